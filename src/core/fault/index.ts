@@ -1,0 +1,1 @@
+export { explain, type Fault, FaultError, type Place, placeText } from './fault.ts'

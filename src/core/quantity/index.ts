@@ -1,0 +1,6 @@
+export { derive, numericSlopes, slopes } from './derive.ts'
+export { type AnyFormula, type Formula, formula, type InputsOf } from './formula.ts'
+export { type CauseOptions, exact, leaf, limitTerm, term } from './leaf.ts'
+export type { Correlation, Distribution, Origin, Quantity, Source, Term } from './quantity.ts'
+export { contribution, correlation, covariance, standardUncertainty } from './spread.ts'
+export { isUnit, type Unit, units } from './unit.ts'
