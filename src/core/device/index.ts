@@ -1,0 +1,16 @@
+export {
+  type ConditionSymbol,
+  type Conditions,
+  conditionSymbols,
+  type Family,
+  type Leads,
+  type Limit,
+  type Material,
+  mayCondemn,
+  type PartType,
+  type Polarity,
+  type PowerRating,
+  type Provenance,
+  provenanceText,
+  type Ratings,
+} from './part-type.ts'

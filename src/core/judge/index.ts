@@ -1,0 +1,1 @@
+export type { Rule, Verdict, VerdictWord } from './verdict.ts'

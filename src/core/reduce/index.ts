@@ -1,0 +1,1 @@
+export type { Doubt, Parameter, PartResult } from './parameter.ts'

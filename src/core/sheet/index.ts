@@ -1,0 +1,1 @@
+export type { Advice, Caution, Gap, RunSheet, Step, Window, Wishes } from './sheet.ts'
