@@ -1,0 +1,22 @@
+import type { Command } from 'commander'
+
+/** One verb of the command line; its module is loaded only when the verb is used, so that `--help` stays quick. */
+export interface Verb {
+  readonly name: string
+  /** One sentence, shown by `germane --help`. */
+  readonly summary: string
+  readonly load: () => Promise<{ readonly define: (command: Command) => void }>
+}
+
+export const verbs: readonly Verb[] = [
+  { name: 'plan', summary: 'Makes a safe run sheet for a part type on a tester.', load: () => import('./plan.ts') },
+  { name: 'run', summary: 'Asks for the readings of a run sheet, step by step.', load: () => import('./run.ts') },
+  { name: 'reduce', summary: 'Turns readings into parameters with uncertainty.', load: () => import('./reduce.ts') },
+  { name: 'judge', summary: 'Holds parameters against published limits.', load: () => import('./judge.ts') },
+  { name: 'tester', summary: 'Lists, shows, checks and keeps testers.', load: () => import('./tester.ts') },
+  { name: 'type', summary: 'Finds, shows and keeps part types, explains numbers.', load: () => import('./type.ts') },
+  { name: 'part', summary: 'Lists, shows and edits the parts in a book.', load: () => import('./part.ts') },
+  { name: 'book', summary: 'Makes, checks, backs up, exports and imports a book.', load: () => import('./book.ts') },
+  { name: 'report', summary: 'Writes a page to read and print.', load: () => import('./report.ts') },
+  { name: 'demo', summary: 'Makes the demo book and prints its results.', load: () => import('./demo.ts') },
+]

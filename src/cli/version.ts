@@ -1,0 +1,4 @@
+import packageJson from '#package' with { type: 'json' }
+
+/** Version of this Germane, from package.json. */
+export const version: string = packageJson.version
