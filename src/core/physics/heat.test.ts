@@ -132,8 +132,12 @@ describe('safe time', () => {
 
   test('more power never makes it longer', () =>
     fc.assert(
-      fc.property(fc.double({ min: 0.01, max: 100, noNaN: true }), fc.double({ min: 1, max: 2, noNaN: true }), (p, k) =>
-        expect(safeTime(path, 25, p * k, 185)).toBeLessThanOrEqual(safeTime(path, 25, p, 185)),
+      fc.property(
+        fc.double({ min: 0.01, max: 100, noNaN: true }),
+        fc.double({ min: 1, max: 2, noNaN: true }),
+        (p, k) => {
+          expect(safeTime(path, 25, p * k, 185)).toBeLessThanOrEqual(safeTime(path, 25, p, 185))
+        },
       ),
     ))
 })
