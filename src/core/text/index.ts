@@ -1,0 +1,18 @@
+export { checkWith } from './check-with.ts'
+export { type ColumnsFound, findColumns, type KnownColumn, writeCsv } from './columns.ts'
+export {
+  type DocumentRead,
+  dataDocument,
+  documentFault,
+  type Path,
+  pathText,
+  placeOf,
+  type Spot,
+  type TextDocument,
+  valueAt,
+  valueText,
+} from './document.ts'
+export { nearNames } from './near.ts'
+export { type Column, columnUnit, type Row, readCsv, type Table, type TableRead } from './read-csv.ts'
+export { readYaml } from './read-yaml.ts'
+export { longestText, type ReadOptions } from './text-fault.ts'
