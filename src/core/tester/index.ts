@@ -1,4 +1,8 @@
+export { findRange, type RangeFound, rangesFor, unitOf } from './find-range.ts'
+export { bestRange, fullScaleAtPart, type NeedlePosition, needle, scaleOf } from './needle.ts'
+export { burdenOf, drawnOf } from './network.ts'
 export { type Reading, type ReadingState, readingStates, type Shown } from './reading.ts'
+export { testerDefaults } from './schema.ts'
 export {
   type AsFound,
   type Circuit,

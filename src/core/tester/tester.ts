@@ -25,6 +25,8 @@ export interface Tester {
 export interface Movement {
   readonly fullScaleA: number
   readonly coilOhm: number
+  /** Limit of error of the coil resistance as a fraction; left out where shunts were adjusted to the coil. */
+  readonly coilTolerance?: number
   /** Relative change of coil resistance per kelvin. */
   readonly copperPerK: number
   /** Temperature at which coil resistance is stated, degC. */
