@@ -1,5 +1,5 @@
 import type { Source } from '#core/quantity'
-import { heatDefaults, type RatedPower, thermalResistance, transientRise } from './heat.ts'
+import { heatDefaults, type RatedPower, ratedResistance, transientRise } from './heat.ts'
 
 /** What is published about the heat of a part; every field may be missing. Temperatures in degC, resistances in K/W. */
 export interface HeatRatings {
@@ -67,14 +67,14 @@ function outlineOf(name: string): OutlineHeat | undefined {
 
 /** Resistance to the case: published, else from a rating at the case; the larger where both are there. */
 function toCase(r: HeatRatings): number | undefined {
-  const of = r.power.filter((p) => p.of === 'case').map((p) => thermalResistance(r.T_Jmax, p.powerW, p.atC))
+  const of = r.power.filter((p) => p.of === 'case').map((p) => ratedResistance(p, r.T_Jmax))
   const all = r.R_thJC === undefined ? of : [r.R_thJC, ...of]
   return all.length === 0 ? undefined : Math.max(...all)
 }
 
 /** Resistance to air and where it comes from. */
 function toAir(r: HeatRatings, outline: string | undefined): readonly [rth: number, from: string] {
-  const of = r.power.filter((p) => p.of === 'ambient').map((p) => thermalResistance(r.T_Jmax, p.powerW, p.atC))
+  const of = r.power.filter((p) => p.of === 'ambient').map((p) => ratedResistance(p, r.T_Jmax))
   if (r.R_thJA !== undefined || of.length > 0)
     return r.R_thJA !== undefined && of.every((x) => x <= r.R_thJA!)
       ? [r.R_thJA, 'published R_thJA']

@@ -12,6 +12,7 @@ import {
   leakageLoopGain,
   outlineHeat,
   pathResistance,
+  ratedResistance,
   safeTime,
   thermalResistance,
   transientRise,
@@ -53,6 +54,13 @@ describe('ratings', () => {
         },
       ),
     ))
+
+  test('a published derating that is steeper, or a resistance that is larger, counts', () => {
+    const gentle = { powerW: 0.15, of: 'ambient', atC: 25, deratingWPerK: 0.002 } as const
+    expect(ratedResistance(gentle, 85)).toBeCloseTo(500, 9)
+    expect(deratedPower(gentle, 85, 45)).toBeCloseTo(0.1, 12)
+    expect(deratedPower({ ...gentle, deratingWPerK: 0.004 }, 85, 45)).toBeCloseTo(0.07, 12)
+  })
 
   test.each([
     [100, 0, 25],

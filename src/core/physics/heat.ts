@@ -5,6 +5,8 @@ export interface RatedPower {
   readonly powerW: number
   readonly of: 'ambient' | 'case'
   readonly atC: number
+  /** Published derating above `atC`, W/K, where it is not simply that to nothing at T_Jmax. */
+  readonly deratingWPerK?: number
 }
 
 /**
@@ -42,8 +44,20 @@ export function thermalResistance(tJmaxC: number, powerW: number, atC = 25): num
 }
 
 /**
+ * Thermal resistance of a rating: from its power and T_Jmax, or from its published derating where that is the larger.
+ *
+ * @returns K/W
+ * @throws {FaultError} `out-of-domain` as `thermalResistance`
+ */
+export function ratedResistance(rating: RatedPower, tJmaxC: number): number {
+  const own = thermalResistance(tJmaxC, rating.powerW, rating.atC)
+  const slope = rating.deratingWPerK ?? 0
+  return slope > 0 ? Math.max(own, 1 / slope) : own
+}
+
+/**
  * Permitted power at a temperature: P(T) = P_ref (T_Jmax - T) / (T_Jmax - T_ref) above the reference temperature, the
- * full rating below it, nothing at T_Jmax and beyond.
+ * full rating below it, nothing at T_Jmax and beyond; less where a steeper derating is published.
  *
  * @param temperatureC of the air or of the case, as the rating says, degC
  * @returns W
@@ -51,7 +65,8 @@ export function thermalResistance(tJmaxC: number, powerW: number, atC = 25): num
  */
 export function deratedPower(rating: RatedPower, tJmaxC: number, temperatureC: number): number {
   const rth = thermalResistance(tJmaxC, rating.powerW, rating.atC)
-  return Math.max(0, Math.min(rating.powerW, (tJmaxC - temperatureC) / rth))
+  const sloped = rating.powerW - (rating.deratingWPerK ?? 0) * (temperatureC - rating.atC)
+  return Math.max(0, Math.min(rating.powerW, (tJmaxC - temperatureC) / rth, sloped))
 }
 
 /** Junction temperature in steady state, degC: reference temperature plus power times thermal resistance. */
