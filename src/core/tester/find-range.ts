@@ -14,6 +14,9 @@ export function unitOf(reads: ReadingKind): 'A' | 'V' | '1' | undefined {
   return reads.startsWith('V_') ? 'V' : 'A'
 }
 
+/** The unit of what a range measures. */
+export const rangeUnit = (range: Range): 'A' | 'V' => (range.measures === 'current' ? 'A' : 'V')
+
 /** Ranges the tester offers for a reading, in the order of its description. */
 export function rangesFor(tester: Tester, reads: ReadingKind): readonly Range[] {
   const names = new Set(tester.tests.filter((t) => t.reads === reads).flatMap((t) => t.ranges))
@@ -38,9 +41,7 @@ export function findRange(tester: Tester, text: string, among: readonly Range[] 
   const value = parseValue(text)
   if (value.ok && value.unit !== '1') {
     const unit = value.unit
-    const byValue = among.filter(
-      (r) => (r.measures === 'current' ? 'A' : 'V') === unit && Math.abs(r.fullScale / value.value - 1) < 1e-9,
-    )
+    const byValue = among.filter((r) => rangeUnit(r) === unit && Math.abs(r.fullScale / value.value - 1) < 1e-9)
     if (byValue.length === 1) return { ok: true, range: byValue[0]! }
   }
   const names = among.map((r) => r.id)

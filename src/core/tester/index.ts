@@ -1,8 +1,14 @@
-export { findRange, type RangeFound, rangesFor, unitOf } from './find-range.ts'
+export { assumedDoubts } from './cause.ts'
+export { findRange, type RangeFound, rangesFor, rangeUnit, unitOf } from './find-range.ts'
+export { testerFormulas } from './formulas.ts'
+export { gainSeen } from './gain-seen.ts'
 export { bestRange, fullScaleAtPart, type NeedlePosition, needle, scaleOf } from './needle.ts'
 export { burdenOf, drawnOf } from './network.ts'
+export { readTester, type TesterRead, testerSchema } from './read-tester.ts'
 export { type Reading, type ReadingState, readingStates, type Shown } from './reading.ts'
 export { testerDefaults } from './schema.ts'
+export { type Seen, seenAtPart } from './seen-at-part.ts'
+export { type SupplyFound, type SupplyLoad, sourceOhm, supplyAtPart } from './supply-at-part.ts'
 export {
   type AsFound,
   type Circuit,

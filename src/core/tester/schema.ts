@@ -216,7 +216,7 @@ const cells = z
       .array(volt('Voltage of a tap.', '4.5 V'))
       .min(1)
       .max(40)
-      .meta({ description: 'Voltages that can be set.', examples: ['[1.5 V, 4.5 V]'] }),
+      .meta({ description: 'Voltages that can be set.', examples: [['1.5 V', '4.5 V']] }),
     cell: volt('Voltage of one cell.', '1.5 V'),
     perCell: valueIn('ohm', { description: 'Source resistance of one cell.', example: '0.5 ohm', from: 0, upTo: 1e6 }),
     tolerance: sourceTolerance,
@@ -256,7 +256,7 @@ const external = z
 
 const collector = z
   .tuple([ampere('Smallest current.', '0.5 mA'), ampere('Largest current.', '50 mA')])
-  .meta({ description: 'Collector currents it can set, smallest and largest.', examples: ['[0.5 mA, 50 mA]'] })
+  .meta({ description: 'Collector currents it can set, smallest and largest.', examples: [['0.5 mA', '50 mA']] })
 
 const gainNumber = (description: string, example: number) =>
   z
@@ -339,7 +339,7 @@ const test = z
     ranges: z
       .array(label('Name of a range.', '100 uA'))
       .max(60)
-      .meta({ description: 'Ranges that can be switched in.', examples: ['[100 uA, 1 mA]'] }),
+      .meta({ description: 'Ranges that can be switched in.', examples: [['100 uA', '1 mA']] }),
     supply: label('Supply it runs from.', 'collector').optional(),
     series: valueIn('ohm', {
       description: 'Resistance in series with the part.',
@@ -374,7 +374,7 @@ export const testerFile = z
     polarities: z
       .array(z.enum(['NPN', 'PNP']))
       .max(2)
-      .meta({ description: 'Transistor polarities it takes.', examples: ['[NPN, PNP]'] }),
+      .meta({ description: 'Transistor polarities it takes.', examples: [['NPN', 'PNP']] }),
     movement: movement.optional(),
     scales: z.array(scale).max(20).optional().meta({ description: 'Printed scales; the first is the usual one.' }),
     ranges: z.array(range).max(100).meta({ description: 'Measuring ranges.' }),

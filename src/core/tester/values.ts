@@ -31,17 +31,15 @@ function beyond(value: number, bounds: Bounds): string | undefined {
 
 /** A value in the text that goes through `read`; the words show in faults and in the JSON Schema. */
 function value<T>(words: ValueWords, read: (text: string, refuse: Refuse) => T) {
-  return written
-    .transform((input, ctx): T => {
-      const refuse = (problem: string, mend: string): never => {
-        ctx.addIssue({ code: 'custom', message: problem, params: { mend } })
-        return z.NEVER
-      }
-      if (typeof input === 'number' && !Number.isFinite(input))
-        return refuse('is not a number', `Write ${words.example}.`)
-      return read(String(input).trim(), refuse)
-    })
-    .meta({ description: words.description, examples: [words.example] })
+  return written.meta({ description: words.description, examples: [words.example] }).transform((input, ctx): T => {
+    const refuse = (problem: string, mend: string): never => {
+      ctx.addIssue({ code: 'custom', message: problem, params: { mend } })
+      return z.NEVER
+    }
+    if (typeof input === 'number' && !Number.isFinite(input))
+      return refuse('is not a number', `Write ${words.example}.`)
+    return read(String(input).trim(), refuse)
+  })
 }
 
 const needsUnit = (words: ValueWords): readonly [string, string] => [

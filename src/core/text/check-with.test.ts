@@ -63,7 +63,7 @@ ranges:
     't.yaml, line 4:8, class: "50" is too large: it must be at most 10. Write a smaller number.',
     't.yaml, line 7:12, ranges[1].shunt: "twelve" is not a resistance. Write it as 12.1 ohm.',
     't.yaml, line 8:5, ranges[1].contcat: "contcat" is not a key that is known here. Did you mean contact?',
-    't.yaml, line 9:5, ranges[2]: "series" is missing. Add a line such as series: 12.1 ohm. It is a resistance.',
+    't.yaml, line 9:5, ranges[2]: "series" is missing. Add a line such as series: 12.1 ohm (a resistance).',
     't.yaml, line 10:14, ranges[3].circuit: "shnt" is not a word allowed here. Did you mean shunt? Write one of: shunt, multiplier.',
     't.yaml, line 11:5, ranges[4]: "shunt" is not a group of keys. Write its keys on lines below, indented.',
     't.yaml, line 3:1, clas: "clas" is not a key that is known here. Keys known here: id, kind, class, ranges.',
@@ -85,12 +85,29 @@ test('a document of the wrong kind and a list that is too short', () => {
   ])
 })
 
+test('a union of a word and a group follows the kind of what was written', () => {
+  const either = z.strictObject({
+    gain: z.union([z.literal('none'), z.strictObject({ kind: z.literal('dial'), step: z.number() })]).meta({
+      examples: ['{ kind: dial, step: 1 }'],
+    }),
+  })
+  const of = (data: unknown): readonly string[] => {
+    const checked = checkWith(either, dataDocument(data))
+    return checked.ok ? [] : checked.faults.map(explain)
+  }
+  expect(of({ gain: 'nope' })).toEqual([
+    'gain: "nope" is not the word wanted here. Write none. Or write a group such as { kind: dial, step: 1 }.',
+  ])
+  expect(of({ gain: { kind: 'dial', step: 'x' } })).toEqual(['gain.step: "x" is not a number. Write a plain number.'])
+  expect(of({})).toEqual(['"gain" is missing. Add a line such as gain: { kind: dial, step: 1 }.'])
+})
+
 test('data without a text names the path alone', () => {
   const checked = checkWith(
     schema,
     dataDocument({ id: 'a', kind: 'needle', ranges: [{ circuit: 'shunt', shunt: {} }] }),
   )
   expect(!checked.ok && checked.faults.map(explain)).toEqual([
-    'ranges[1].shunt: "{}" is not of a kind that is known here. Write it as 12.1 ohm. It is a resistance.',
+    'ranges[1].shunt: "{}" is not of a kind that is known here. Write it as 12.1 ohm (a resistance).',
   ])
 })

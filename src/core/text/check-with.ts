@@ -84,19 +84,17 @@ function missing(path: Path, scene: Scene): Fault {
 
 function missingMend(key: string, path: Path, scene: Scene): string {
   const [schema] = schemasAt(scene.schema, path, scene.document.data)
-  const words = describe(path, scene)
-  const literals = literalsOf(schema)
-  const example = words.examples?.[0] ?? literals[0]
-  const line =
-    example === undefined
-      ? undefined
-      : `${key}: ${typeof example === 'object' ? JSON.stringify(example) : String(example)}`
-  const what = words.description === undefined ? '' : ` It is ${lowerFirst(words.description)}`
-  return `${line === undefined ? `Add ${key}.` : `Add a line such as ${line}.`}${ended(what)}`
+  const { examples, description } = describe(path, scene)
+  const example = examples?.[0] ?? literalsOf(schema)[0]
+  const what = aside(description)
+  return example === undefined ? `Add ${key}${what}.` : `Add a line such as ${key}: ${exampleText(example)}${what}.`
 }
 
-const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1)
-const ended = (text: string): string => (text === '' || text.endsWith('.') ? text : `${text}.`)
+const exampleText = (example: unknown): string => (typeof example === 'string' ? example : JSON.stringify(example))
+
+/** A description in parentheses, to go inside a sentence. */
+const aside = (description: string | undefined): string =>
+  description === undefined ? '' : ` (${description.charAt(0).toLowerCase()}${description.slice(1).replace(/\.$/, '')})`
 
 /** Words of the schema at a path, looked for from the outside of its wraps. */
 function describe(path: Path, scene: Scene): ReturnType<typeof wordsOf> {
@@ -113,11 +111,8 @@ function describe(path: Path, scene: Scene): ReturnType<typeof wordsOf> {
 function exampleMend(path: Path, scene: Scene): string | undefined {
   const { description, examples } = describe(path, scene)
   const [example] = examples ?? []
-  if (example === undefined && description === undefined) return undefined
-  const what = description === undefined ? '' : ended(` It is ${lowerFirst(description)}`)
-  return example === undefined
-    ? what.trim()
-    : `Write it as ${JSON.stringify(example).replace(/^"(.*)"$/, '$1')}.${what}`
+  if (example !== undefined) return `Write it as ${exampleText(example)}${aside(description)}.`
+  return description === undefined ? undefined : `Write ${description.charAt(0).toLowerCase()}${description.slice(1)}`
 }
 
 const kindWords: Readonly<Record<string, readonly [a: string, mend: string]>> = {
@@ -141,7 +136,9 @@ function notAllowed(values: readonly unknown[], path: Path, scene: Scene): Fault
   const words = [...new Set(values.map(String))]
   const near = nearNames(String(value), words, 1)
   const all = words.length === 1 ? `Write ${words[0]}.` : `Write one of: ${words.join(', ')}.`
-  const mend = near.length > 0 && words.length > 1 ? `Did you mean ${near[0]}? ${all}` : all
+  const example = describe(path, scene).examples?.[0]
+  const group = typeof example === 'string' && example.startsWith('{') ? ` Or write a group such as ${example}.` : ''
+  const mend = `${near.length > 0 && words.length > 1 ? `Did you mean ${near[0]}? ` : ''}${all}${group}`
   return documentFault(
     scene.document,
     path,
@@ -179,9 +176,11 @@ function unionFaults(issue: Extract<Issue, { code: 'invalid_union' }>, path: Pat
     })
     return [notAllowed(words, path, scene)]
   }
-  if (valueAt(scene.document.data, path) === undefined) return [missing(path, scene)]
+  const value = valueAt(scene.document.data, path)
+  if (value === undefined) return [missing(path, scene)]
+  const isGroup = typeof value === 'object'
   const isOffKind = (issues: readonly Issue[]): boolean =>
-    issues.some((i) => i.path.length === 0 && i.code === 'invalid_type')
+    issues.some((i) => i.path.length === 0 && (i.code === 'invalid_type' || (isGroup && i.code === 'invalid_value')))
   const fitting = issue.errors.filter((e) => !isOffKind(e))
   if (fitting.length === 0) {
     const mend = exampleMend(path, scene) ?? 'Check it.'
