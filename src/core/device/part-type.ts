@@ -1,12 +1,14 @@
 import type { Unit } from '#core/quantity'
 
+/** What kind of part a type is. */
 export type Family = 'bjt' | 'diode' | 'zener' | 'jfet' | 'mosfet' | 'scr' | 'triac' | 'ujt'
+/** Polarity of a bipolar transistor, channel of a field-effect one, base of a unijunction transistor (`N`). */
 export type Polarity = 'NPN' | 'PNP' | 'N' | 'P'
 export type Material = 'Si' | 'Ge' | 'GaAs'
 
 /**
  * Conditions under which a limit or a parameter holds, by letter symbol, SI units; `T` is ambient temperature in degC.
- * PNP values are magnitudes.
+ * Values of PNP and of depletion types are magnitudes.
  */
 export type Conditions = Readonly<Partial<Record<ConditionSymbol, number>>>
 
@@ -31,6 +33,7 @@ export const conditionSymbols = [
   'I_TM',
   'I_G',
   'I_GT',
+  'I_Z',
   'I_init',
   'V_AA',
   'V_B2B1',
@@ -58,8 +61,12 @@ export interface Limit {
 /** Permitted dissipation at a reference temperature. */
 export interface PowerRating {
   readonly powerW: number
+  /** Of the air, or of the case; a rating that holds the leads at a temperature counts as one of the case. */
   readonly of: 'ambient' | 'case'
   readonly atC: number
+  /** Published derating above `atC`, W/K, where it is not simply (T_Jmax - atC). */
+  readonly deratingWPerK?: number
+  readonly note?: string
 }
 
 /** Absolute maximum ratings, SI units (temperatures in degC), magnitudes. */
@@ -78,6 +85,8 @@ export interface Ratings {
   readonly V_R?: number
   readonly V_RRM?: number
   readonly I_F?: number
+  /** Mean forward current of a rectifier. */
+  readonly 'I_F(AV)'?: number
   readonly I_FRM?: number
   readonly I_FSM?: number
   readonly T_Jmax?: number
@@ -89,12 +98,25 @@ export interface Ratings {
 }
 
 export interface Leads {
-  /** Lead order, `E-B-C`; `verify` where makers differ or it is not known. */
+  /** Electrodes in the order of the leads, `E-B-C`; `verify` where makers differ or it is not known. */
   readonly order: string
   /** From where it is seen. */
   readonly view: string
   readonly caseConnected?: string
+  /** Other orders that are known, or why the order is doubtful. */
   readonly variants?: string
+}
+
+/** Narrower gain ranges that makers mark by a suffix: BC548B, BD139-10. */
+export interface GainRanks {
+  readonly symbol: 'h_FE'
+  readonly at: Conditions
+  readonly ranks: readonly GainRank[]
+}
+export interface GainRank {
+  readonly suffix: string
+  readonly min: number
+  readonly max: number
 }
 
 /** Where a record comes from; shown wherever one of its limits is shown. */
@@ -119,19 +141,26 @@ export interface PartType {
   readonly leads?: Leads
   readonly ratings: Ratings
   readonly limits: readonly Limit[]
+  /** The gain ranks as a sentence, for people. */
   readonly gainGroups?: string
+  readonly gainRanks?: GainRanks
+  /** What the suffixes of the type number mean, where they are no gain ranks. */
+  readonly suffixes?: string
   readonly use?: string
   /** Known trouble with this type: whiskers, reversed leads. */
   readonly trouble?: string
   readonly provenance: Provenance
 }
 
-/** Whether the record's numbers may condemn a part: low-confidence records never do. */
+/** Whether the numbers of a record may condemn a part: low-confidence records never do. */
 export const mayCondemn = (t: PartType): boolean => t.provenance.confidence !== 'low'
 
-/** What to say beside a limit of this record. */
+/** What to say beside a limit of this record: its source, or that it is from memory. */
 export function provenanceText(p: Provenance): string {
-  if (p.kind === 'memory') return 'from memory: check the datasheet'
+  if (p.kind === 'memory')
+    return p.confidence === 'low'
+      ? 'from memory: check the datasheet (low confidence: a guide only)'
+      : 'from memory: check the datasheet'
   const where = p.where.length === 0 ? 'own record' : p.where.join('; ')
   return p.recalled === undefined ? where : `${where} (from memory: ${p.recalled})`
 }
