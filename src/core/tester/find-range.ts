@@ -17,10 +17,19 @@ export function unitOf(reads: ReadingKind): 'A' | 'V' | '1' | undefined {
 /** The unit of what a range measures. */
 export const rangeUnit = (range: Range): 'A' | 'V' => (range.measures === 'current' ? 'A' : 'V')
 
+/** Ranges by tester and reading, found once: a file may hold a hundred thousand readings. */
+const offered = new WeakMap<Tester, Map<ReadingKind, readonly Range[]>>()
+
 /** Ranges the tester offers for a reading, in the order of its description. */
 export function rangesFor(tester: Tester, reads: ReadingKind): readonly Range[] {
+  const known = offered.get(tester) ?? new Map<ReadingKind, readonly Range[]>()
+  offered.set(tester, known)
+  const before = known.get(reads)
+  if (before !== undefined) return before
   const names = new Set(tester.tests.filter((t) => t.reads === reads).flatMap((t) => t.ranges))
-  return tester.ranges.filter((r) => names.has(r.id))
+  const ranges = tester.ranges.filter((r) => names.has(r.id))
+  known.set(reads, ranges)
+  return ranges
 }
 
 const plain = (text: string): string =>
@@ -36,7 +45,10 @@ const plain = (text: string): string =>
  * @param among ranges to choose from; all of the tester's where left out
  */
 export function findRange(tester: Tester, text: string, among: readonly Range[] = tester.ranges): RangeFound {
-  const byName = among.filter((r) => plain(r.id) === plain(text))
+  const exact = among.find((r) => r.id === text)
+  if (exact !== undefined) return { ok: true, range: exact }
+  const wanted = plain(text)
+  const byName = among.filter((r) => plain(r.id) === wanted)
   if (byName.length === 1) return { ok: true, range: byName[0]! }
   const value = parseValue(text)
   if (value.ok && value.unit !== '1') {

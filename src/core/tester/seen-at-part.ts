@@ -1,7 +1,7 @@
 import type { Fault } from '#core/fault'
 import { derive, exact, leaf, type Quantity, type Term } from '#core/quantity'
 import * as cause from './cause.ts'
-import { rangesFor, rangeUnit } from './find-range.ts'
+import { rangesFor } from './find-range.ts'
 import {
   coilResistance,
   movementCurrent,
@@ -14,8 +14,8 @@ import {
 import { gainSeen } from './gain-seen.ts'
 import { seriesOhmOf, shuntOhmOf } from './network.ts'
 import type { Reading } from './reading.ts'
-import { deflectionOf, higherRange, rangeOf, readingFault, refused, stateFault, wrongUnit } from './shown.ts'
-import type { Circuit, Movement, Range, Tester } from './tester.ts'
+import { deflectionOf, displayOf, rangeOf, readingFault, refused, stateFault } from './shown.ts'
+import type { Circuit, Movement, Range, Scale, Tester } from './tester.ts'
 
 /** What a reading means at the part. */
 export type Seen =
@@ -26,6 +26,8 @@ export type Seen =
       readonly range?: Range
       /** Part of full scale, where there is a range. */
       readonly fraction?: number
+      /** Scale it was read on, on a needle tester. */
+      readonly scale?: Scale
       /** What was taken for granted, and what the reader should know. Sentences. */
       readonly notes: readonly string[]
     }
@@ -84,13 +86,15 @@ function byNeedle(tester: Tester, range: Range, r: Reading): Seen {
     deflection,
     exact(scale.divisions, 'div', `divisions of scale ${scale.id}`),
   )
-  const low = Math.abs(fraction) < lowFraction ? lowNote(tester, range, r) : []
-  return { ok: true, quantity: through.quantity, fraction, notes: [...at.notes, ...through.notes, ...low] }
+  const low = Math.abs(fraction) < lowFraction ? lowNote(tester, range, r, value) : []
+  return { ok: true, quantity: through.quantity, fraction, scale, notes: [...at.notes, ...through.notes, ...low] }
 }
 
-function lowNote(tester: Tester, range: Range, r: Reading): readonly string[] {
-  const finer = rangesFor(tester, r.reads).some((o) => o.measures === range.measures && o.fullScale < range.fullScale)
-  return finer ? ['The needle stands low on the scale: a finer range reads it better.'] : []
+function lowNote(tester: Tester, range: Range, r: Reading, value: number): readonly string[] {
+  const isFiner = (o: Range): boolean =>
+    o.measures === range.measures && o.fullScale < range.fullScale && Math.abs(value) <= o.fullScale
+  const finer = rangesFor(tester, r.reads).find(isFiner)
+  return finer === undefined ? [] : [`The needle stands low on the scale: ${finer.id} reads it better.`]
 }
 
 interface Through {
@@ -199,23 +203,8 @@ const unknownNote = (range: Range, assumed: number): string =>
 
 /** A number off a display. */
 function byDigits(tester: Tester, range: Range, r: Reading): Seen {
-  const { shown } = r
-  if (shown.kind !== 'value')
-    return refused(
-      readingFault(
-        'shown',
-        r.seen,
-        `is not a number in ${rangeUnit(range)}`,
-        `Write the number ${tester.name} showed.`,
-      ),
-    )
-  if (shown.unit !== rangeUnit(range)) return refused(wrongUnit(r, range))
-  if (shown.value < 0)
-    return refused(
-      readingFault('shown', r.seen, 'is below zero', 'Write it without the sign; the polarity of the part gives that.'),
-    )
-  if (shown.value > range.fullScale * (1 + 1e-9))
-    return refused(readingFault('shown', r.seen, `is beyond the range ${range.id}`, higherRange(tester, range, r)))
+  const shown = displayOf(tester, range, r)
+  if (!shown.ok) return shown
   const { circuit } = range
   const isKnown = circuit.kind === 'stated'
   const assumed = circuit.kind === 'unknown' ? circuit.assumed : 0

@@ -125,3 +125,33 @@ export function higherRange(tester: Tester, range: Range, r: Reading): string {
     ? 'Check the number; there is no higher range for this test.'
     : `Check the number, or read again on ${next.id}.`
 }
+
+/** The number a display showed, within the range. */
+export function displayOf(
+  tester: Tester,
+  range: Range,
+  r: Reading,
+): Found<{ readonly value: number; readonly unit: 'A' | 'V' }> {
+  const { shown } = r
+  const unit = rangeUnit(range)
+  const refuse = (problem: string, mend: string): Refused => refused(readingFault('shown', r.seen, problem, mend))
+  if (shown.kind !== 'value') return refuse(`is not a number in ${unit}`, `Write the number ${tester.name} showed.`)
+  if (shown.unit !== unit) return refused(wrongUnit(r, range))
+  if (!Number.isFinite(shown.value)) return refuse('is not a number', 'Write what was shown.')
+  if (shown.value < 0) return refuse('is below zero', 'Write it without the sign; the polarity of the part gives that.')
+  if (shown.value > range.fullScale * (1 + 1e-9))
+    return refuse(`is beyond the range ${range.id}`, higherRange(tester, range, r))
+  return { ok: true, value: shown.value, unit, notes: [] }
+}
+
+/**
+ * Holds a reading of a current or voltage against its tester without working out what it means: range, scale, unit, and
+ * that it lies on the scale.
+ */
+export function shownFaults(tester: Tester, r: Reading): readonly Fault[] {
+  const found = rangeOf(tester, r)
+  if (!found.ok) return found.faults
+  if (r.shown.kind === 'state') return []
+  const at = tester.kind === 'needle' ? deflectionOf(tester, found.range, r) : displayOf(tester, found.range, r)
+  return at.ok ? [] : at.faults
+}
