@@ -1,0 +1,128 @@
+import type { Book, Driver } from './book.ts'
+import { connect, versionOf } from './connect.ts'
+import { type Counts, countsOf } from './counts.ts'
+import { applySteps } from './migrate.ts'
+import { migrations } from './migrations/index.ts'
+import { type Recompute, staleResults } from './recompute.ts'
+import { differences, type Structure, structureOf } from './structure.ts'
+import { read } from './transaction.ts'
+import { codeOf } from './trouble.ts'
+
+/** What is wrong with a book, by what it touches. */
+export interface Finding {
+  readonly about: 'file' | 'structure' | 'link' | 'record' | 'result'
+  /** A sentence with what was found. */
+  readonly say: string
+}
+
+export interface CheckReport {
+  /** True where nothing is wrong. */
+  readonly ok: boolean
+  readonly findings: readonly Finding[]
+  /** Rows of each table; left out where the file is too damaged to count them. */
+  readonly counts?: Counts
+  /** Results that were computed again and compared. */
+  readonly recomputed: number
+}
+
+export interface CheckOptions {
+  /** Computes the results of a run again, to be compared with the stored ones. */
+  readonly recompute?: Recompute
+}
+
+/**
+ * Reads a book whole and says what is wrong with it: the file, the structure with its guards, links between rows, what
+ * records say of each other, and whether results computed again equal the stored ones. Changes nothing.
+ */
+export async function checkBook(book: Book, options: CheckOptions = {}): Promise<CheckReport> {
+  const file = await fileFindings(book)
+  if (file.length > 0) return { ok: false, findings: file, recomputed: 0 }
+  const wanted = await freshStructure()
+  const { findings, counts } = await read(book, async ({ driver }) => ({
+    findings: [...structureFindings(driver, wanted), ...linkFindings(driver), ...recordFindings(driver)],
+    counts: countsOf(driver),
+  }))
+  const { compared, differ } =
+    options.recompute === undefined ? { compared: 0, differ: [] } : await staleResults(book, options.recompute)
+  const all = [...findings, ...differ.map((say): Finding => ({ about: 'result', say }))]
+  return { ok: all.length === 0, findings: all, counts, recomputed: compared }
+}
+
+/** Every page, index, constraint and type, as SQLite itself checks them. */
+const fileFindings = (book: Book): Promise<Finding[]> =>
+  read(book, async ({ driver }) => {
+    try {
+      const rows = driver.pragma('integrity_check') as readonly { integrity_check: string }[]
+      return rows
+        .map((row) => row.integrity_check)
+        .filter((line) => line !== 'ok')
+        .map((line): Finding => ({ about: 'file', say: `The file is damaged: ${line}.` }))
+    } catch (error) {
+      if (!codeOf(error).startsWith('SQLITE_CORRUPT')) throw error
+      return [{ about: 'file', say: 'The file is so damaged that it cannot be read to its end.' }]
+    }
+  })
+
+/** The structure a new book has. */
+async function freshStructure(): Promise<Structure> {
+  const fresh = await connect(':memory:', { waitMs: 0, create: true })
+  try {
+    applySteps(fresh, ':memory:', migrations)
+    return structureOf(fresh)
+  } finally {
+    fresh.close()
+  }
+}
+
+function structureFindings(driver: Driver, wanted: Structure): Finding[] {
+  const version = versionOf(driver)
+  const marks = version === migrations.length ? [] : [`The book says it has version ${version}.`]
+  return [...marks, ...differences(structureOf(driver), wanted)].map((say) => ({ about: 'structure', say }))
+}
+
+function linkFindings(driver: Driver): Finding[] {
+  const loose = driver.pragma('foreign_key_check') as readonly { table: string; rowid: number; parent: string }[]
+  return loose.map(({ table, rowid, parent }) => ({
+    about: 'link',
+    say: `Row ${rowid} of ${table} points to a row of ${parent} that is not there.`,
+  }))
+}
+
+/** What records say of each other; each query gives the number of the record that is wrong. */
+const recordRules: readonly { readonly sql: string; readonly say: (id: number) => string }[] = [
+  {
+    sql: `SELECT newer.id FROM reading AS newer JOIN reading AS older ON older.id = newer.replaces
+          WHERE newer.run <> older.run OR newer.id <= older.id`,
+    say: (id) => `Reading ${id} replaces a reading of another run, or a later one.`,
+  },
+  {
+    sql: `SELECT i.id FROM import_log AS i
+          WHERE i.rows <> (SELECT count(*) FROM reading WHERE reading.run = i.run AND replaces IS NULL)`,
+    say: (id) => `Import ${id} does not have as many readings as its file.`,
+  },
+  {
+    sql: `SELECT max(id) AS id FROM tester_version GROUP BY tester HAVING max(version) <> count(*)`,
+    say: (id) => `The versions of the tester of version row ${id} are not counted one by one.`,
+  },
+  {
+    sql: `SELECT max(id) AS id FROM part_type GROUP BY type HAVING max(version) <> count(*)`,
+    say: (id) => `The versions of the part type of row ${id} are not counted one by one.`,
+  },
+  {
+    sql: `SELECT id FROM run WHERE (state = 'open') <> (finished_at IS NULL)`,
+    say: (id) => `Run ${id} does not know whether it has ended.`,
+  },
+  {
+    sql: `SELECT result.run AS id FROM result WHERE NOT EXISTS
+          (SELECT 1 FROM reading WHERE reading.run = result.run AND reading.part = result.part)`,
+    say: (id) => `Run ${id} has a result of a part that was never read in it.`,
+  },
+]
+
+const recordFindings = (driver: Driver): Finding[] =>
+  recordRules.flatMap(({ sql, say }) =>
+    driver
+      .prepare<[], { id: number }>(sql)
+      .all()
+      .map(({ id }): Finding => ({ about: 'record', say: say(id) })),
+  )

@@ -1,0 +1,34 @@
+export { type Backup, backupBook } from './backup.ts'
+export type { Book } from './book.ts'
+export { type CheckOptions, type CheckReport, checkBook, type Finding } from './check.ts'
+export type { Counts } from './counts.ts'
+export { type Edit, editPart, edits, type PartChanges } from './edit.ts'
+export { type BookExport, exportJson, exportReadings } from './export.ts'
+export { contentHash, type Import, type Importing, importReadings, imports } from './import.ts'
+export { type Lot, lots } from './lot.ts'
+export { closeBook, createBook, type OpenOptions, openBook, openDefaults } from './open.ts'
+export {
+  addPart,
+  type NewPart,
+  type Part,
+  type PartFilter,
+  type PartStatus,
+  part,
+  partStatuses,
+  parts,
+} from './part.ts'
+export { type PartTypeVersion, partTypes, savePartType } from './part-type.ts'
+export {
+  addReading,
+  addReadings,
+  type BookReading,
+  correctReading,
+  type ReadingFilter,
+  readings,
+} from './reading.ts'
+export { type Basis, basisOf, type Recompute, type Recomputed, recomputeTolerance } from './recompute.ts'
+export { importJson } from './restore.ts'
+export { type BookOutcome, type Outcome, type OutcomeFilter, results, saveResults } from './result.ts'
+export { finishRun, type Run, type RunFilter, type RunStart, type RunState, run, runs, startRun } from './run.ts'
+export { saveSetting, setting } from './setting.ts'
+export { type Saved, saveTester, type TesterVersion, tester, testers } from './tester.ts'

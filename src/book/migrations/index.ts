@@ -1,0 +1,7 @@
+import { firstBook } from './first-book.ts'
+import type { Migration } from './migration.ts'
+
+export type { Migration } from './migration.ts'
+
+/** All migrations in order; the place in the list is the number less one. New ones go at the end. */
+export const migrations: readonly Migration[] = [firstBook]
