@@ -18,7 +18,7 @@ export interface TypeMatch {
 
 export interface TypeSearch {
   readonly found?: TypeMatch
-  /** Type numbers that look alike, best first. */
+  /** Where nothing was found: type numbers that look alike, best first. */
   readonly near: readonly string[]
 }
 
@@ -45,9 +45,9 @@ export function findType(types: readonly PartType[], text: string): TypeSearch {
   const byName = indexOf(types)
   const plain = plainTypeName(text)
   const found = plain === '' ? undefined : match(byName, plain)
+  if (found !== undefined) return { found, near: [] }
   const names = types.map((t) => t.type)
-  const near = nearNames(text, names, 5).filter((n) => n !== found?.partType.type)
-  return found === undefined ? { near: [...nearShort(byName, plain), ...near].slice(0, 5) } : { found, near }
+  return { near: [...new Set([...nearShort(byName, plain), ...nearNames(text, names, 5)])].slice(0, 5) }
 }
 
 /**

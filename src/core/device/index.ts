@@ -25,15 +25,13 @@ export {
 export { partTypesFromData, readPartTypes } from './read-part-types.ts'
 export { type Span, searchTypes, type TypeQuery } from './search-types.ts'
 export {
+  breakdownExponent,
   collectorBaseLimitV,
   collectorLimitV,
   currentLimitA,
   emitterLimitV,
-  heatRatings,
-  openBaseShare,
   reverseLimitV,
   type TestBound,
-  usualJunctionC,
 } from './test-limits.ts'
 export { partTypeExample } from './type-example.ts'
 export { plainTypeName } from './type-name.ts'

@@ -57,8 +57,10 @@ function transistor(plain: string): ReturnType<NumberScheme['read']> {
     ...(polarity === undefined ? {} : { polarity }),
     ...(families === undefined ? {} : { families }),
     says: [
-      m[1] === '2' ? '2S says a semiconductor with three electrodes.' : '3S says a semiconductor with four electrodes.',
-      `The letter ${m[2]} says ${what}.`,
+      m[1] === '2'
+        ? '2S stands for a semiconductor with three electrodes.'
+        : '3S stands for a semiconductor with four electrodes.',
+      `The letter ${m[2]} stands for ${what}.`,
       ...suffixSays(m[4]!),
     ],
     doesNotSay: silent,
@@ -73,8 +75,8 @@ function diode(plain: string): ReturnType<NumberScheme['read']> {
     sure: true,
     families: m[1] === 'Z' ? ['zener'] : m[1] === '' ? ['diode', 'zener'] : ['diode'],
     says: [
-      '1S says a diode.',
-      ...(what === undefined ? [] : [`The letter ${m[1]} says ${what}.`]),
+      '1S stands for a diode.',
+      ...(what === undefined ? [] : [`The letter ${m[1]} stands for ${what}.`]),
       ...suffixSays(m[3]!),
     ],
     doesNotSay: silent,

@@ -40,7 +40,7 @@ export const oldEuropean: NumberScheme = {
       ...(kind.families === undefined ? {} : { families: kind.families }),
       says: [
         'O says that it has no heater, so it is a semiconductor.',
-        `The next letters say ${kind.what}.`,
+        `The next letters stand for ${kind.what}.`,
         ...(material === undefined
           ? []
           : [

@@ -58,8 +58,8 @@ export const proElectron: NumberScheme = {
       material: material[0],
       ...(use.families === undefined ? {} : { families: use.families }),
       says: [
-        `The first letter says ${material[1]}.`,
-        `The second letter says ${use.what}.`,
+        `The first letter stands for ${material[1]}.`,
+        `The second letter stands for ${use.what}.`,
         m[3] === undefined
           ? 'A third letter marks a professional or industrial type.'
           : 'Three figures mark a type for home equipment.',
@@ -81,7 +81,7 @@ function suffixSays(use: string, suffix: string): readonly string[] {
   const zener = /^([A-E])(\d+)(?:V(\d+))?/.exec(suffix)
   if (use === 'Z' && zener !== null)
     return [
-      `${suffix} says ${zener[2]}${zener[3] === undefined ? '' : `.${zener[3]}`} V, tolerance ${toleranceOf[zener[1]!]}.`,
+      `${suffix} stands for ${zener[2]}${zener[3] === undefined ? '' : `.${zener[3]}`} V, tolerance ${toleranceOf[zener[1]!]}.`,
     ]
   if (/[CDFLSU]/.test(use)) {
     if (/^[ABC]$/.test(suffix)) return [`The suffix ${suffix} is most often a gain rank: A low, B medium, C high.`]
@@ -89,7 +89,7 @@ function suffixSays(use: string, suffix: string): readonly string[] {
       return [`The suffix ${suffix} is a gain rank; the figure is about the middle of its range, in tens.`]
     if (suffix.endsWith('L')) return ['The suffix L often marks another lead order.']
   }
-  if (use === 'T' && /^\d{3,4}/.test(suffix)) return [`The suffix says ${/^\d+/.exec(suffix)![0]} V.`]
+  if (use === 'T' && /^\d{3,4}/.test(suffix)) return [`The suffix stands for ${/^\d+/.exec(suffix)![0]} V.`]
   if (suffix === 'R') return ['The suffix R marks reversed polarity.']
   return [`The suffix ${suffix} is a variant; what it means depends on the type.`]
 }

@@ -61,8 +61,14 @@ function checked(document: TextDocument): Checked {
 function demand<T>(
   result: { readonly ok: true; readonly data: T } | { readonly ok: false; readonly faults: readonly Fault[] },
 ): T {
-  if (!result.ok) throw new FaultError(result.faults)
+  if (!result.ok) throw new FaultError([...result.faults].sort(byPlace))
   return result.data
+}
+
+/** In the order of the text, so that a person mends it from the top. */
+function byPlace(a: Fault, b: Fault): number {
+  if (a.code !== 'bad-input' || b.code !== 'bad-input') return 0
+  return (a.place.line ?? 0) - (b.place.line ?? 0) || (a.place.column ?? 0) - (b.place.column ?? 0)
 }
 
 function repeated(types: readonly PartType[], base: Checked['base'], document: TextDocument): readonly Fault[] {

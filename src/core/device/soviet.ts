@@ -61,8 +61,8 @@ function before(plain: string): ReturnType<NumberScheme['read']> {
     material: span[1],
     families: ['bjt'],
     says: [
-      m[1] === 'MP' ? 'MP says a transistor in a cold-welded case.' : 'P says a transistor.',
-      `The number says ${span[2]}.`,
+      m[1] === 'MP' ? 'MP stands for a transistor in a cold-welded case.' : 'P stands for a transistor.',
+      `The number stands for ${span[2]}.`,
       ...(m[3] === '' ? [] : [`The letter ${m[3]} is a rank of gain, voltage or noise, by type.`]),
     ],
     doesNotSay: [polarity],
@@ -70,7 +70,7 @@ function before(plain: string): ReturnType<NumberScheme['read']> {
 }
 
 function after(plain: string): ReturnType<NumberScheme['read']> {
-  const m = /^([GKA123])([TPDS])(\d{3,4})([A-Z]?)$/.exec(plain)
+  const m = /^([GK123](?=[TPDS])|[A3](?=P))([TPDS])(\d{3,4})([A-Z]?)$/.exec(plain)
   if (m === null) return undefined
   const [material, name] = materials[m[1]!]!
   const [what, families] = kinds[m[2]!]!
@@ -80,9 +80,9 @@ function after(plain: string): ReturnType<NumberScheme['read']> {
     material,
     families: m[2] === 'P' ? transistors : families,
     says: [
-      `The first sign says ${name}.`,
-      `The second letter says ${what}.`,
-      ...(power === undefined ? [] : [`The first figure says ${power}.`]),
+      `The first sign stands for ${name}.`,
+      `The second letter stands for ${what}.`,
+      ...(power === undefined ? [] : [`The first figure stands for ${power}.`]),
       ...(m[4] === '' ? [] : [`The letter ${m[4]} is a rank of gain or voltage, by type.`]),
     ],
     doesNotSay: m[2] === 'T' ? [polarity] : ['The other figures are a serial number and tell nothing.'],

@@ -1,4 +1,3 @@
-import type { HeatRatings } from '#core/physics'
 import type { PartType } from './part-type.ts'
 
 /** A bound that a test of a type must not pass, and how it was found. */
@@ -12,14 +11,13 @@ export interface TestBound {
 }
 
 /**
- * Shares of other ratings taken for the collector voltage with open base where V_CEO is not published. `common
- * practice`, on the safe side: avalanche breakdown falls by a factor of 2 to 3 when the base is left open, less where
- * the rating already has a resistor to the base.
+ * Exponent n of V_CEO = V_CBO / h_FE^(1/n) (from memory: Sze; Millman and Halkias), the low end of what is known, so
+ * that the estimate stays on the safe side. `common practice` in that use.
  */
-export const openBaseShare = { V_CER: 1 / 2, V_CES: 1 / 3, V_CBO: 1 / 3 } as const
+export const breakdownExponent = { Ge: 3, NPN: 4, PNP: 2 } as const
 
-/** Highest junction temperature taken where none is published, degC, by material; `common practice`. */
-export const usualJunctionC = { Ge: 75, Si: 125, GaAs: 125 } as const
+/** Gain taken for the estimate where none is published; `common practice`. */
+const usualGain = 100
 
 const published = (value: number, name: string): TestBound => ({ value, how: `published ${name}`, published: true })
 
@@ -43,28 +41,29 @@ const openBaseBreakdown = (t: PartType): TestBound[] =>
     (l.symbol === 'V_(BR)CEO' || l.symbol === 'V_CEO(sus)') && l.min !== undefined ? [published(l.min, l.symbol)] : [],
   )
 
+/** V_CEO worked out from the other ratings and the gain, not below a V_CE at which the gain itself is published. */
 function openBaseEstimate(t: PartType): TestBound[] {
-  for (const name of ['V_CER', 'V_CES', 'V_CBO'] as const) {
-    const v = t.ratings[name]
-    if (v === undefined) continue
-    const share = name === 'V_CER' ? 'half' : 'a third'
-    return [
-      {
-        value: v * openBaseShare[name],
-        how: `V_CEO is not published: ${share} of the published ${name} is taken (common practice)`,
-        published: false,
-      },
-    ]
-  }
-  return []
+  const { V_CES, V_CER, V_CBO } = t.ratings
+  const upperV = Math.min(...[V_CES, V_CER, V_CBO].filter((v) => v !== undefined))
+  if (!Number.isFinite(upperV)) return []
+  const gains = t.limits.filter((l) => l.symbol === 'h_FE' || l.symbol === 'h_fe')
+  const gain = Math.max(1, ...gains.flatMap((l) => [l.min, l.typ, l.max]).filter((v) => v !== undefined))
+  const n = t.material === 'Ge' ? breakdownExponent.Ge : breakdownExponent[t.polarity === 'NPN' ? 'NPN' : 'PNP']
+  const byLawV = upperV / (gain === 1 ? usualGain : gain) ** (1 / n)
+  const usedV = Math.max(0, ...gains.map((l) => l.at.V_CE ?? 0))
+  const how =
+    usedV > byLawV
+      ? 'V_CEO is not published: the V_CE at which its gain is published is taken'
+      : 'V_CEO is not published: it is worked out from the other ratings and the gain, V_CBO / h_FE^(1/n)'
+  return [{ value: Math.min(upperV, Math.max(byLawV, usedV)), how, published: false }]
 }
 
 /**
  * Highest collector-emitter voltage a bipolar transistor may see with open base, V: the lowest of V_CEO, breakdown
- * voltage with open base and V_PT; where none of the first two is published, a cautious share of V_CER, V_CES or V_CBO.
+XX
  *
  * @returns undefined where no voltage is published at all
- * @example collectorLimitV(oc71)?.value // 10, a third of V_CBO
+ * @example collectorLimitV(oc71)?.value // 7.1, from V_CBO 30 V and h_fe at most 75
  */
 export function collectorLimitV(t: PartType): TestBound | undefined {
   const stated = [...ratingsOf(t, ['V_CEO']), ...openBaseBreakdown(t)]
@@ -131,26 +130,4 @@ function zenerCurrent(t: PartType): TestBound | undefined {
   const powerW = Math.min(...t.ratings.power.map((p) => p.powerW))
   if (voltageV === 0 || !Number.isFinite(powerW)) return undefined
   return { value: powerW / voltageV, how: 'I_ZM is not published: rated power over the highest V_Z', published: false }
-}
-
-/**
- * What is published about the heat of a type, as the heat model of `#core/physics` takes it. A published derating
- * counts as the thermal resistance it stands for; a junction temperature that is not published is taken from the
- * material (common practice).
- */
-export function heatRatings(t: PartType): HeatRatings {
-  const { T_Jmax, R_thJA, R_thJC, power } = t.ratings
-  const by = (of: 'ambient' | 'case', stated: number | undefined): number | undefined => {
-    const derated = power.flatMap((p) => (p.of === of && p.deratingWPerK !== undefined ? [1 / p.deratingWPerK] : []))
-    const all = stated === undefined ? derated : [stated, ...derated]
-    return all.length === 0 ? undefined : Math.max(...all)
-  }
-  const ja = by('ambient', R_thJA)
-  const jc = by('case', R_thJC)
-  return {
-    T_Jmax: T_Jmax ?? usualJunctionC[t.material ?? 'Ge'],
-    ...(ja === undefined ? {} : { R_thJA: ja }),
-    ...(jc === undefined ? {} : { R_thJC: jc }),
-    power,
-  }
 }

@@ -34,5 +34,5 @@ types:
     limits:
       - { symbol: V_F, max: 0.9 V, at: { I_F: 5 mA } }
       - { symbol: I_R, max: 20 uA, at: { V_R: 10 V, T: 25 degC } }
-    source: [House sheet GX, 1964, page 9]
+    source: [House sheet GX page 9, House handbook of 1966]
 `

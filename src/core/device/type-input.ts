@@ -8,7 +8,7 @@ import {
   ratingUnits,
   unitByLetter,
 } from './letter-symbols.ts'
-import { conditionSymbols } from './part-type.ts'
+import { conditionSymbols, type PowerRating } from './part-type.ts'
 
 /** A refused value, with its mend, as `checkWith` of `#core/text` takes it. */
 export const refusal = (message: string, mend: string, path: PropertyKey[] = []) =>
@@ -27,16 +27,14 @@ function understood(
   return parsed.ok ? { value: parsed.value } : { problem: parsed.problem, mend: parsed.mend }
 }
 
-/** A value with unit, as people write it. */
+/** A value with unit, as people write it. The words stand on what is written, so that they reach the JSON Schema. */
 export const valueIn = (unit: Unit, description = unitWords[unit].what) =>
-  typed
-    .transform((value, ctx): number => {
-      const got = understood(value, unit)
-      if ('value' in got) return got.value
-      ctx.addIssue(refusal(got.problem, got.mend))
-      return z.NEVER
-    })
-    .meta({ description, examples: [unitWords[unit].example] })
+  typed.meta({ description, examples: [unitWords[unit].example] }).transform((value, ctx): number => {
+    const got = understood(value, unit)
+    if ('value' in got) return got.value
+    ctx.addIssue(refusal(got.problem, got.mend))
+    return z.NEVER
+  })
 
 /** A rating: a magnitude above nothing, save for temperatures. */
 const ratingOf = (symbol: RatingSymbol) =>
@@ -52,31 +50,34 @@ const ratingSymbols = Object.keys(ratingUnits) as readonly RatingSymbol[]
 /** Values by letter symbol, each in the unit its first letter stands for. */
 const otherRatings = z
   .record(z.string(), typed)
+  .meta({
+    description: 'Ratings of field-effect transistors, thyristors and unijunction transistors, by letter symbol',
+  })
   .transform((values, ctx) => {
     const read: Record<string, number> = {}
     for (const [symbol, value] of Object.entries(values)) {
-      const unit = unitByLetter(symbol)
-      const got =
-        unit === undefined
-          ? {
-              problem: 'stands under a symbol whose first letter is no quantity',
-              mend: 'Begin the symbol with V, I, P, R or T.',
-            }
-          : understood(value, unit)
+      const got = otherRating(symbol, value)
       if ('value' in got) read[symbol] = got.value
       else ctx.addIssue(refusal(got.problem, got.mend, [symbol]))
     }
     return read
   })
-  .meta({
-    description: 'Ratings of field-effect transistors, thyristors and unijunction transistors, by letter symbol',
-  })
+
+function otherRating(symbol: string, value: Typed): ReturnType<typeof understood> {
+  const unit = unitByLetter(symbol)
+  if (unit !== undefined) return understood(value, unit)
+  return {
+    problem: 'stands under a symbol whose first letter is no quantity',
+    mend: 'Begin the symbol with V, I, P, R or T.',
+  }
+}
 
 const powerText = /^(.+?)(?:\s+at\s+(.+?)(?:\s+(ambient|case))?)?$/i
 
 /** `150 mW at 25 degC ambient`, or its fields. */
-const power = z
+const powerWritten = z
   .union([
+    z.number(),
     z.string(),
     z.strictObject({
       powerW: z.number().positive(),
@@ -86,25 +87,23 @@ const power = z
       note: z.string().optional(),
     }),
   ])
-  .transform((value, ctx) => {
-    if (typeof value !== 'string') return value
-    const [, powerPart, atPart, of] = powerText.exec(value.trim()) ?? []
-    const got = understood(powerPart ?? '', 'W')
-    const at = understood(atPart ?? '25 degC', 'degC')
-    if ('value' in got && 'value' in at)
-      return {
-        powerW: got.value,
-        of: of?.toLowerCase() === 'case' ? ('case' as const) : ('ambient' as const),
-        atC: at.value,
-      }
-    const wrong = 'problem' in got ? got : (at as Extract<typeof at, { problem: string }>)
-    ctx.addIssue(refusal(wrong.problem, 'Write it as 150 mW at 25 degC ambient.'))
-    return z.NEVER
-  })
   .meta({
-    description: 'Permitted power at a temperature of the air or of the case',
+    description: 'Permitted power at a temperature of the air or of the case; 25 degC of the air where not said',
     examples: ['150 mW at 25 degC ambient'],
   })
+
+const power = powerWritten.transform((value, ctx): PowerRating => {
+  // Keys that were left out are not there at all, which the optional types of the schema cannot say.
+  if (typeof value === 'object') return value as PowerRating
+  const [, powerPart, atPart, of] = powerText.exec(String(value).trim()) ?? []
+  const got = understood(typeof value === 'number' ? value : (powerPart ?? ''), 'W')
+  const at = understood(atPart ?? 25, 'degC')
+  if ('value' in got && 'value' in at && got.value > 0)
+    return { powerW: got.value, of: of?.toLowerCase() === 'case' ? 'case' : 'ambient', atC: at.value }
+  const problem = 'problem' in got ? got.problem : 'problem' in at ? at.problem : 'is not above zero'
+  ctx.addIssue(refusal(problem, 'Write it as 150 mW at 25 degC ambient.'))
+  return z.NEVER
+})
 
 export const ratingsInput = z
   .strictObject({

@@ -8,7 +8,7 @@ import { soviet } from './soviet.ts'
 import { plainTypeName } from './type-name.ts'
 
 /** Every scheme of type numbers that is understood. */
-export const numberSchemes: readonly NumberScheme[] = [jedec, proElectron, oldEuropean, jis, soviet, house]
+export const numberSchemes: readonly NumberScheme[] = [jedec, proElectron, oldEuropean, soviet, house, jis]
 
 /**
  * Explains a type number by the schemes it fits: what it tells of material, polarity and use, and what it does not.

@@ -36,8 +36,9 @@ const provenance = z.strictObject({
 })
 
 const source = z
-  .union([z.string().transform((s) => [s]), z.array(z.string())])
+  .union([z.string(), z.array(z.string())])
   .meta({ description: 'Where the numbers come from: a sheet, a handbook', examples: ['House sheet, 1964, page 3'] })
+  .transform((s) => (typeof s === 'string' ? [s] : s))
 
 const written = z.strictObject({
   type: text('Type number', 'GX-17'),
@@ -98,5 +99,5 @@ export const partTypeFile = z.union([
 /** JSON Schema of a file of part types, for editors and for checking outside Germane. */
 export const partTypeSchema = (): object => ({
   title: 'Part types',
-  ...z.toJSONSchema(partTypeFile, { io: 'input' }),
+  ...z.toJSONSchema(partTypeFile, { io: 'input', reused: 'ref' }),
 })
