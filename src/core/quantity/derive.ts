@@ -67,8 +67,7 @@ export function derive<I extends Readonly<Record<string, Unit>>, U extends Unit>
   for (const name of Object.keys(f.inputs)) {
     const q = quantities[name]!
     for (const t of q.budget) {
-      const before = terms.get(t.cause)
-      terms.set(t.cause, { ...t, slope: (before?.slope ?? 0) + partial[name]! * t.slope })
+      terms.set(t.cause, together(terms.get(t.cause), t, partial[name]!))
     }
     correlations = mergeCorrelations(correlations, q.correlations)
   }
@@ -79,6 +78,17 @@ export function derive<I extends Readonly<Record<string, Unit>>, U extends Unit>
     ...(correlations.length === 0 ? {} : { correlations }),
     origin: { kind: 'derived', what, formula: f.id, version: f.version, inputs: quantities },
   }
+}
+
+/**
+ * A term passed on with a slope, added to what the same cause did before. Where the two state the cause in different
+ * units (its u differs), each moves by its own u: they are still one error.
+ */
+function together(before: Term | undefined, t: Term, slope: number): Term {
+  if (before === undefined) return { ...t, slope: slope * t.slope }
+  if (before.u === t.u) return { ...t, slope: before.slope + slope * t.slope }
+  const larger = before.u > t.u ? before : t
+  return { ...larger, slope: (before.slope * before.u + slope * t.slope * t.u) / larger.u }
 }
 
 function mergeCorrelations(

@@ -27,7 +27,6 @@ export function covariance(p: Quantity, q: Quantity): number {
 
 /** Correlation coefficient of two quantities; 0 where either is without doubt. */
 export function correlation(p: Quantity, q: Quantity): number {
-  const up = standardUncertainty(p)
-  const uq = standardUncertainty(q)
-  return up === 0 || uq === 0 ? 0 : covariance(p, q) / (up * uq)
+  const both = standardUncertainty(p) * standardUncertainty(q)
+  return both === 0 ? 0 : covariance(p, q) / both
 }

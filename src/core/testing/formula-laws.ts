@@ -15,29 +15,39 @@ export const lawDefaults = { runs: 200, tolerance: 1e-5 } as const satisfies Law
  * and stated slopes that agree with central differences.
  */
 export function formulaLaws(formulas: readonly AnyFormula[], options: Partial<LawOptions> = {}): void {
-  const o = { ...lawDefaults, ...options }
   test('formula ids are used once', () => {
     const ids = formulas.map((f) => f.id)
     expect([...new Set(ids)]).toEqual(ids)
   })
   describe.each(formulas.map((f) => [f.id, f] as const))('%s', (_, f) => {
     test('is a well-formed record', () => expectWellFormed(f))
-    test('is finite everywhere in its domain', () => {
-      fc.assert(
-        fc.property(pointIn(f), (at) => expect(f.evaluate(at)).toSatisfy(Number.isFinite)),
-        { numRuns: o.runs },
-      )
-    })
-    test('has slopes that agree with differences', () => {
-      fc.assert(
-        fc.property(pointIn(f), (at) => expectSlopes(f, at, o.tolerance)),
-        { numRuns: o.runs },
-      )
-    })
+    test('is finite everywhere in its domain', () => expectFinite(f, options))
+    test('has slopes that agree with differences', () => expectRightSlopes(f, options))
   })
 }
 
-function expectWellFormed(f: AnyFormula): void {
+/** Fails where a formula gives no finite number somewhere in its domain. */
+export function expectFinite(f: AnyFormula, options: Partial<LawOptions> = {}): void {
+  const { runs } = { ...lawDefaults, ...options }
+  fc.assert(
+    fc.property(pointIn(f), (at) => {
+      expect(f.evaluate(at), `${f.id} at ${JSON.stringify(at)}`).toSatisfy(Number.isFinite)
+    }),
+    { numRuns: runs, includeErrorInReport: true },
+  )
+}
+
+/** Fails where the stated slopes of a formula and central differences disagree. */
+export function expectRightSlopes(f: AnyFormula, options: Partial<LawOptions> = {}): void {
+  const { runs, tolerance } = { ...lawDefaults, ...options }
+  fc.assert(
+    fc.property(pointIn(f), (at) => expectSlopes(f, at, tolerance)),
+    { numRuns: runs, includeErrorInReport: true },
+  )
+}
+
+/** Fails where the record of a formula is incomplete or does not fit together. */
+export function expectWellFormed(f: AnyFormula): void {
   expect(f.id).toMatch(/^[a-z0-9-]+\/[a-z0-9-]+$/)
   expect(f.version).toBeGreaterThanOrEqual(1)
   expect(f.text).toContain(' = ')

@@ -1,2 +1,9 @@
 export { expectDigits, expectPrinted, expectRelative, printedTolerance, rightDigits } from './expect-printed.ts'
-export { formulaLaws, type LawOptions, lawDefaults } from './formula-laws.ts'
+export {
+  expectFinite,
+  expectRightSlopes,
+  expectWellFormed,
+  formulaLaws,
+  type LawOptions,
+  lawDefaults,
+} from './formula-laws.ts'

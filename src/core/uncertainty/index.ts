@@ -1,0 +1,8 @@
+export { type AnalysisOfVariance, analysisOfVariance, type Group, groupsOf } from './analysis-of-variance.ts'
+export { type CalibrationLine, type CalibrationPoints, calibrationLine } from './calibration-line.ts'
+export { type Coverage, coverage, coverageFactor, effectiveDof, interval95 } from './coverage.ts'
+export { bendWorthSampling, curvature } from './curvature.ts'
+export { type FirstOrderCheck, firstOrderGoodEnough } from './first-order.ts'
+export { type MonteCarlo, type MonteCarloOptions, monteCarlo, monteCarloDefaults } from './monte-carlo.ts'
+export { jointMeans, type KnownSpread, meanOfReadings, pooledSpread, type Readings } from './readings.ts'
+export { type BudgetLine, type FormulaWorking, sourceText, type Working, working, workingText } from './working.ts'
