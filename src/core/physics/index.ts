@@ -7,6 +7,7 @@ export {
   type LeakageHeat,
   leakageLoopGain,
   type RatedPower,
+  ratedResistance,
   thermalResistance,
   transientRise,
 } from './heat.ts'
@@ -20,4 +21,22 @@ export {
   pathResistance,
   safeTime,
 } from './heat-path.ts'
+export {
+  baseVoltageSlope,
+  baseVoltageTheory,
+  type DoubtfulNumber,
+  forwardVoltageSlope,
+  gainAtTemperature,
+  gainPowerLaw,
+  gainSlope,
+  type LawMaterial,
+  leakageAtTemperature,
+  leakageDoublings,
+  leakageSlope,
+  openBaseDoublings,
+  reverseDoublings,
+  saturationRatio,
+  temperatureFormulas,
+  voltageAtTemperature,
+} from './temperature-laws.ts'
 export { celsius, kelvin, thermalVoltage } from './thermal-voltage.ts'

@@ -1,5 +1,6 @@
 import type { Conditions } from '#core/device'
 import type { Quantity } from '#core/quantity'
+import type { LeakagePair } from './leakage-pair.ts'
 
 /** Something odd that the numbers themselves show. */
 export interface Doubt {
@@ -21,6 +22,8 @@ export interface Parameter {
   readonly conditions: Conditions
   readonly temperatureC: number
   readonly temperatureU: number
+  /** Temperature of the junction while it was read, its own heat counted in; not kept for values brought elsewhere. */
+  readonly junction?: Quantity<'degC'>
   /** Points of the run it comes from. */
   readonly points: readonly number[]
   /** `measured`, or how it was brought elsewhere: `brought to 25 C`. */
@@ -35,5 +38,7 @@ export interface PartResult {
   /** `short` or `open` ends a part's run. */
   readonly state: 'measured' | 'short' | 'open'
   readonly parameters: readonly Parameter[]
+  /** What I_CEO and I_CBO say about each other, where both were read. */
+  readonly pair?: LeakagePair
   readonly doubts: readonly Doubt[]
 }
