@@ -1,0 +1,2 @@
+export { reportHtml } from './report-html.ts'
+export { pageCss } from './style.ts'

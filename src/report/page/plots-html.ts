@@ -1,0 +1,28 @@
+import type { PlotModel } from '#report/model'
+import { intervalPlot, scatterPlot } from '#report/plot'
+import { html, type Markup, outcomeHtml, proseHtml, trusted } from '#report/typeset'
+
+/** Widths at which a plot is drawn, px: for a page and for a telephone, type the same size in both. */
+const widths = { wide: 760, narrow: 356 } as const
+
+/** A plot of more values than this is drawn once and moved sideways where the page is narrow. */
+const drawnTwice = 1000
+
+/** A plot as a figure with its caption and a key to its shapes. */
+export function plotHtml(p: PlotModel): Markup {
+  const isHuge = valuesOf(p) > drawnTwice
+  const drawings = isHuge
+    ? html`<div class="scroll" tabindex="0" role="region" aria-label="${p.plot.title}">${drawn(p, 'once')}</div>`
+    : html`${drawn(p, 'wide')}${drawn(p, 'narrow')}`
+  const key = html`<ul class="key">${p.outcomes.map((o) => html`<li>${outcomeHtml(o)}</li>`)}</ul>`
+  return html`<figure>${drawings}<figcaption>${proseHtml(p.caption)}${key}</figcaption></figure>\n`
+}
+
+const valuesOf = (p: PlotModel): number =>
+  p.kind === 'scatter' ? p.plot.points.length : p.plot.groups.reduce((n, g) => n + g.rows.length, 0)
+
+function drawn(p: PlotModel, size: 'wide' | 'narrow' | 'once'): Markup {
+  const options = { width: size === 'narrow' ? widths.narrow : widths.wide }
+  const svg = p.kind === 'interval' ? intervalPlot(p.plot, options) : scatterPlot(p.plot, options)
+  return trusted(svg.replace('class="plot"', `class="plot ${size}"`))
+}

@@ -1,0 +1,2 @@
+export { current, held, sampleLot, samplePart, transistor } from './sample-lot.ts'
+export { sampleTester, sampleTypes } from './sample-tester.ts'
