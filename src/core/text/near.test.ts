@@ -7,6 +7,8 @@ test.each([
   ['tolerence', ['tolerance', 'taps'], ['tolerance']],
   ['shnut', ['shunt', 'short'], ['shunt']],
   ['multi', ['multiplier', 'movement'], ['multiplier']],
+  ['polarity', ['format', 'polarities'], ['polarities']],
+  ['10', ['1 V', '100 uA', '10 mA'], ['100 uA', '10 mA']],
   ['xyz', ['class', 'coil'], []],
   ['', ['a'], []],
 ])('near %j among %j', (text, names, near) => {

@@ -21,26 +21,30 @@ function distance(a: string, b: string, most: number): number {
 
 const plain = (text: string): string => text.toLowerCase().replaceAll(/[\s_.-]+/g, '')
 
+/** One begins with the other, or both share most of their letters from the start: `polarity`, `polarities`. */
+function beginsAlike(a: string, b: string): boolean {
+  const shorter = Math.min(a.length, b.length)
+  let alike = 0
+  while (alike < shorter && a[alike] === b[alike]) alike++
+  return (alike === a.length && alike >= 2) || alike >= Math.max(3, 0.75 * shorter)
+}
+
 /**
  * Names that look like a text, best first: for "did you mean". Case, blanks, hyphens and underscores do not count; a
- * slip in about every third letter still counts as near, and so does a name that starts with the text.
+ * slip in about every third letter still counts as near, and so does a name that begins alike.
  *
  * @example nearNames('clas', ['class', 'coil', 'zero']) // ['class']
  */
 export function nearNames(text: string, names: readonly string[], most = 3): readonly string[] {
   const wanted = plain(text.slice(0, 60))
   if (wanted === '') return []
-  const allowed = Math.max(1, Math.floor(wanted.length / 3))
+  const allowed = Math.floor(wanted.length / 3)
   const scored: { readonly name: string; readonly score: number }[] = []
   for (const name of names) {
     const candidate = plain(name)
     const d = distance(wanted, candidate, allowed)
     if (d <= allowed) scored.push({ name, score: d })
-    else if (
-      wanted.length >= 2 &&
-      (candidate.startsWith(wanted) || (candidate.length >= 3 && wanted.startsWith(candidate)))
-    )
-      scored.push({ name, score: allowed + 1 })
+    else if (beginsAlike(wanted, candidate)) scored.push({ name, score: allowed + 1 })
   }
   return scored
     .sort((a, b) => a.score - b.score)
