@@ -20,7 +20,12 @@ export function readInput(path: string): InputText {
   try {
     const bytes = readFileSync(path === '-' ? 0 : path)
     if (bytes.length > largestInput)
-      throw new FaultError({ code: 'file', file, problem: 'is larger than 200 MB', mend: 'Split it into smaller files.' })
+      throw new FaultError({
+        code: 'file',
+        file,
+        problem: 'is larger than 200 MB',
+        mend: 'Split it into smaller files.',
+      })
     return { text: bytes.toString('utf8'), file }
   } catch (error) {
     if (error instanceof FaultError) throw error

@@ -1,8 +1,8 @@
 import { Command, CommanderError } from 'commander'
-import { version } from './version.ts'
 import { verbs } from './commands.ts'
 import { exitCodes } from './exit.ts'
 import { reportFailure } from './output.ts'
+import { version } from './version.ts'
 
 const program = new Command('germane')
   .description('The bench book of people who keep transistor-era electronics working.')

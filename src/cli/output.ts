@@ -1,5 +1,5 @@
-import { explain, type Fault, FaultError } from '#core/fault'
 import { CommanderError } from 'commander'
+import { explain, type Fault, FaultError } from '#core/fault'
 import { exitCodes } from './exit.ts'
 
 /** Prints one JSON document on stdout, ending in a line feed. */

@@ -1,0 +1,106 @@
+import { type Book, closeBook, openBook, testers as ownTesters, partTypes as ownTypes } from '#book'
+import { loadCatalog, type SampleTester, sampleTesters } from '#catalog'
+import { mergeTypes, needType, type PartType } from '#core/device'
+import { FaultError } from '#core/fault'
+import { readTester, type Tester } from '#core/tester'
+import { nearNames } from '#core/text'
+
+/** A tester one can name: a sample, or one from the book. */
+export interface KnownTester {
+  readonly tester: Tester
+  readonly from: 'sample' | 'book'
+  /** The description as written, where it is known. */
+  readonly description?: string
+  /** Version in the book. */
+  readonly version?: number
+}
+
+/** What the use cases work on: everything one can name, perhaps a book, and the time. */
+export interface Bench {
+  readonly types: readonly PartType[]
+  readonly testers: readonly KnownTester[]
+  readonly book?: Book
+  /** Date and time now, ISO. */
+  readonly now: () => string
+}
+
+export interface BenchOptions {
+  /** The book to open; left out, the bench has none. */
+  readonly bookFile?: string
+  /** Makes the book where there is none. */
+  readonly create?: boolean
+  readonly now: () => string
+}
+
+/** Lays the bench: the catalog and the samples, and over them what the book has of its own. */
+export async function layBench(options: BenchOptions): Promise<Bench> {
+  const samples = sampleTesters.map(sampleTester)
+  const catalog = await loadCatalog()
+  if (options.bookFile === undefined) return { types: catalog, testers: samples, now: options.now }
+  const book = await openBook(options.bookFile, options.create === true ? { createAt: options.now() } : {})
+  const own = (await ownTesters(book)).map((t): KnownTester => ({ ...t, from: 'book' }))
+  const types = mergeTypes(
+    catalog,
+    (await ownTypes(book)).map((t) => t.partType),
+  )
+  const shadowed = new Set(own.map((t) => t.tester.id))
+  return { types, testers: [...own, ...samples.filter((s) => !shadowed.has(s.tester.id))], book, now: options.now }
+}
+
+/** Lets go of the book, where there is one. */
+export async function clearBench(bench: Bench): Promise<void> {
+  if (bench.book !== undefined) await closeBook(bench.book)
+}
+
+/** Runs a use case on a bench and lets go of the book whatever happens. */
+export async function onBench<T>(options: BenchOptions, use: (bench: Bench) => T | Promise<T>): Promise<T> {
+  const bench = await layBench(options)
+  try {
+    return await use(bench)
+  } finally {
+    await clearBench(bench)
+  }
+}
+
+/**
+ * The book of a bench that must have one.
+ *
+ * @throws {FaultError} `usage` where there is none
+ */
+export function bookOf(bench: Bench): Book {
+  if (bench.book !== undefined) return bench.book
+  throw new FaultError({ code: 'usage', problem: 'This needs a book', mend: 'Name one with --book FILE.' })
+}
+
+/** A tester by id or name. @throws {FaultError} `not-found` with near names */
+export function testerNamed(bench: Bench, name: string): KnownTester {
+  const wanted = name.trim().toLowerCase()
+  const found = bench.testers.find((t) => t.tester.id === wanted || t.tester.name.toLowerCase() === wanted)
+  if (found !== undefined) return found
+  throw new FaultError({
+    code: 'not-found',
+    what: 'tester',
+    name,
+    near: nearNames(
+      name,
+      bench.testers.map((t) => t.tester.id),
+    ),
+    mend: '"germane tester list" shows the testers there are; a description file can be named instead.',
+  })
+}
+
+/** A tester from a description file. @throws {FaultError} with every fault of the file */
+export function testerFromText(text: string, file: string): KnownTester {
+  const read = readTester(text, { file })
+  if (!read.ok) throw new FaultError(read.faults)
+  return { tester: read.tester, from: 'sample', description: text }
+}
+
+/** A part type by number. @throws {FaultError} `not-found` with near numbers */
+export const typeNamed = (bench: Bench, name: string): PartType => needType(bench.types, name).partType
+
+function sampleTester({ text }: SampleTester): KnownTester {
+  const read = readTester(text)
+  if (!read.ok) throw new FaultError(read.faults)
+  return { tester: read.tester, from: 'sample', description: text }
+}

@@ -1,0 +1,115 @@
+import {
+  basisOf,
+  type CheckReport,
+  checkBook,
+  contentHash,
+  editPart,
+  importReadings,
+  type Outcome,
+  type Recompute,
+  type Run,
+  saveResults,
+  saveTester,
+} from '#book'
+import type { Rule } from '#core/judge'
+import { type Bench, bookOf, type KnownTester } from './bench.ts'
+import { type Judged, judgeReduced, type ReadingsInput, readingsOf, reduceList, ruleDefaults } from './measure.ts'
+
+/** Puts a tester into the book; a changed description makes a new version. */
+export const keepTester = (bench: Bench, known: KnownTester) =>
+  saveTester(
+    bookOf(bench),
+    { tester: known.tester, ...(known.description === undefined ? {} : { description: known.description }) },
+    bench.now(),
+  )
+
+export interface KeepInput extends ReadingsInput {
+  readonly known: KnownTester
+  /** Lot the parts belong to. */
+  readonly lot?: string
+  readonly rule?: Rule
+  /** Takes a file that was imported before. */
+  readonly again?: boolean
+  readonly note?: string
+}
+
+/** What came into the book from a file. */
+export interface Kept {
+  readonly run: Run
+  readonly judged: Judged
+}
+
+/**
+ * Takes a file of readings into the book: all of it in one transaction, or nothing; then computes and keeps its results.
+ *
+ * @throws {FaultError} every fault of the file; the file was imported before
+ */
+export async function keepReadings(bench: Bench, input: KeepInput): Promise<Kept> {
+  const book = bookOf(bench)
+  const { readings, notes } = readingsOf(input)
+  const judged = judgeReduced(reduceList(bench, { ...input, readings, notes }), input.rule ?? ruleDefaults)
+  await keepTester(bench, input.known)
+  const run = await importReadings(
+    book,
+    {
+      tester: input.tester.id,
+      readings,
+      from: input.file,
+      hash: contentHash(input.text),
+      ...(input.again === undefined ? {} : { again: input.again }),
+      ...(input.ambientC === undefined ? {} : { ambientC: input.ambientC }),
+      ...(input.ambientU === undefined ? {} : { ambientU: input.ambientU }),
+      ...(input.note === undefined ? {} : { note: input.note }),
+    },
+    bench.now(),
+  )
+  if (input.lot !== undefined)
+    for (const r of judged.results) await editPart(book, r.part, { lot: input.lot }, bench.now())
+  await saveResults(book, { run: run.id, outcomes: outcomesOf(judged) }, bench.now())
+  return { run, judged }
+}
+
+/** Results with the verdicts of each part beside them, as the book keeps them. */
+export function outcomesOf(judged: Judged): readonly Outcome[] {
+  const byPart = new Map(
+    judged.results.map((result) => [result.part, { result, verdicts: [] as Judged['verdicts'][number][] }]),
+  )
+  for (const v of judged.verdicts) byPart.get(v.part)?.verdicts.push(v)
+  return [...byPart.values()]
+}
+
+/** Computes the results of a run from its readings as they now are. */
+export async function judgeRun(bench: Bench, run: number, rule: Rule = ruleDefaults): Promise<Judged> {
+  const { run: kept, tester, readings } = await basisOf(bookOf(bench), run)
+  return judgeReduced(
+    reduceList(bench, {
+      tester,
+      readings,
+      ...(kept.ambientC === undefined ? {} : { ambientC: kept.ambientC }),
+      ...(kept.ambientU === undefined ? {} : { ambientU: kept.ambientU }),
+    }),
+    rule,
+  )
+}
+
+/** Computes and keeps the results of a run. */
+export async function settleRun(bench: Bench, run: number): Promise<Judged> {
+  const judged = await judgeRun(bench, run)
+  await saveResults(bookOf(bench), { run, outcomes: outcomesOf(judged) }, bench.now())
+  return judged
+}
+
+/** Reads the book whole, recomputes every result and says what differs. Changes nothing. */
+export function checkWholeBook(bench: Bench): Promise<CheckReport> {
+  const recompute: Recompute = ({ run, tester, readings, stored }) => {
+    const rule = stored.flatMap((o) => o.verdicts)[0]?.rule ?? ruleDefaults
+    const list = {
+      tester,
+      readings,
+      ...(run.ambientC === undefined ? {} : { ambientC: run.ambientC }),
+      ...(run.ambientU === undefined ? {} : { ambientU: run.ambientU }),
+    }
+    return outcomesOf(judgeReduced(reduceList(bench, list), rule))
+  }
+  return checkBook(bookOf(bench), { recompute })
+}

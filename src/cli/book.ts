@@ -1,0 +1,111 @@
+import { writeFileSync } from 'node:fs'
+import type { Command } from 'commander'
+import { backupOf, bookInfo, checkWholeBook, exportBook, makeBook, onBench, restoreBook } from '#bench'
+import { FaultError } from '#core/fault'
+import { exitCodes } from './exit.ts'
+import { readInput } from './input.ts'
+import { benchOptions, withBook, withJson } from './options.ts'
+import { printJson, printLines } from './output.ts'
+
+interface BookOptions {
+  readonly book?: string
+  readonly json?: boolean
+  readonly csv?: boolean
+  readonly out?: string
+  readonly from?: string
+}
+
+export function define(command: Command): void {
+  command.option('--example', 'print commands that work').action((o: { example?: boolean }) => {
+    if (o.example === true)
+      printLines([
+        'germane book create bench.germane',
+        'germane judge readings.csv --tester larkfield --keep --book bench.germane',
+        'germane book check --book bench.germane',
+        'germane book backup copy.germane --book bench.germane',
+      ])
+    else command.outputHelp()
+  })
+  const verb = (name: string, description: string): Command =>
+    withJson(withBook(command.command(name).description(description)))
+  withJson(command.command('create <file>').description('Make a new book.')).action(create)
+  verb('info', 'Say what is in a book.').action(info)
+  verb('check', 'Read a book whole, recompute every result and say what is wrong.').action(check)
+  verb('backup <to>', 'Copy a book, even while it is in use, and read the copy again.').action(backup)
+  verb('export', 'Write a book as JSON, or its readings as CSV, to standard output.')
+    .option('--csv', 'the readings as CSV')
+    .option('--out <file>', 'write to a file')
+    .action(exportIt)
+  withJson(command.command('import <file> <book>').description('Make a book from an exported JSON file.')).action(
+    importIt,
+  )
+}
+
+async function create(file: string, o: BookOptions): Promise<void> {
+  await makeBook(file, new Date().toISOString())
+  if (o.json === true) printJson({ format: 'germane/book/1', file, made: true })
+  else printLines([`${file} is ready. Name it with --book, or set GERMANE_BOOK.`])
+}
+
+async function info(o: BookOptions): Promise<void> {
+  await onBench(benchOptions(o, true), async (bench) => {
+    const said = await bookInfo(bench)
+    if (o.json === true) printJson({ format: 'germane/book/1', ...said })
+    else
+      printLines([
+        said.file,
+        ...Object.entries(said.counts).map(([table, n]) => `  ${String(n).padStart(8)}  ${table}`),
+      ])
+  })
+}
+
+async function check(o: BookOptions): Promise<void> {
+  await onBench(benchOptions(o, true), async (bench) => {
+    const report = await checkWholeBook(bench)
+    if (o.json === true) printJson({ format: 'germane/book-check/1', ...report })
+    else
+      printLines(
+        report.ok
+          ? [`Nothing is wrong. ${report.recomputed} results were computed again and agree with what is kept.`]
+          : report.findings.map((f) => f.say),
+      )
+    if (!report.ok) process.exitCode = exitCodes.notConforming
+  })
+}
+
+async function backup(to: string, o: BookOptions): Promise<void> {
+  await onBench(benchOptions(o, true), async (bench) => {
+    const made = await backupOf(bench, to)
+    if (o.json === true) printJson({ format: 'germane/backup/1', ...made })
+    else printLines([`${made.file}: ${made.bytes} bytes, read again and found the same.`])
+  })
+}
+
+async function exportIt(o: BookOptions): Promise<void> {
+  await onBench(benchOptions(o, true), async (bench) => {
+    const text = await exportBook(bench, o.csv === true ? 'csv' : 'json')
+    if (o.out === undefined) process.stdout.write(text)
+    else writeOut(o.out, text)
+  })
+}
+
+async function importIt(file: string, book: string, o: BookOptions): Promise<void> {
+  const input = readInput(file)
+  await restoreBook(input.text, input.file, book)
+  if (o.json === true) printJson({ format: 'germane/book/1', file: book, made: true })
+  else printLines([`${book} was made from ${input.file}.`])
+}
+
+/** Writes a file a person asked for. @throws {FaultError} `file` where it cannot be written */
+export function writeOut(file: string, text: string): void {
+  try {
+    writeFileSync(file, text)
+  } catch (error) {
+    throw new FaultError({
+      code: 'file',
+      file,
+      problem: `cannot be written (${(error as NodeJS.ErrnoException).code ?? String(error)})`,
+      mend: 'Check the folder and your right to write there.',
+    })
+  }
+}

@@ -1,0 +1,96 @@
+import type { Command } from 'commander'
+import {
+  type Judged,
+  judgeReduced,
+  keepReadings,
+  onBench,
+  partVerdict,
+  reduceFile,
+  ruleDefaults,
+  verdictsDocument,
+} from '#bench'
+import { FaultError } from '#core/fault'
+import type { Rule } from '#core/judge'
+import { exitCodes } from './exit.ts'
+import { benchOptions, optionValue } from './options.ts'
+import { printJson, printLines } from './output.ts'
+import { printExample, type ReadingsOptions, readingsInput, takesReadings } from './reduce.ts'
+import { doubtLines, partLines, verdictLines, verdictReasons, workingLines } from './say.ts'
+
+interface JudgeOptions extends ReadingsOptions {
+  readonly rule?: string
+  readonly sure?: string
+  readonly keep?: boolean
+  readonly lot?: string
+  readonly again?: boolean
+}
+
+export function define(command: Command): void {
+  takesReadings(command)
+    .option('--rule <rule>', 'guarded: be sure either way; simple: the likelier of the two', ruleDefaults.kind)
+    .option('--sure <percent>', 'how sure a guarded verdict must be', '95 %')
+    .option('--keep', 'keep readings and results in the book')
+    .option('--lot <lot>', 'with --keep: the lot the parts belong to')
+    .option('--again', 'with --keep: take a file again that was taken before')
+    .action(async (file: string | undefined, o: JudgeOptions) => {
+      if (o.example === true || file === undefined) return printExample(o)
+      const rule = ruleOf(o)
+      await onBench(benchOptions(o, o.keep === true), async (bench) => {
+        const input = readingsInput(bench, file, o)
+        const judged =
+          o.keep === true
+            ? (await keepReadings(bench, { ...input, rule, ...kept(o) })).judged
+            : judgeReduced(reduceFile(bench, input), rule)
+        if (o.json === true) printJson(verdictsDocument(judged))
+        else printLines(judgedLines(judged, o))
+        if (failed(judged)) process.exitCode = exitCodes.notConforming
+      })
+    })
+}
+
+const kept = (o: JudgeOptions): { lot?: string; again?: boolean } => ({
+  ...(o.lot === undefined ? {} : { lot: o.lot }),
+  ...(o.again === undefined ? {} : { again: o.again }),
+})
+
+/** Whether any part does not conform: what exit code 1 says. */
+export const failed = (judged: Judged): boolean =>
+  judged.results.some((r) => partVerdict(r, judged.verdicts) === 'does not conform')
+
+export function ruleOf(o: { readonly rule?: string; readonly sure?: string }): Rule {
+  const kind = o.rule ?? ruleDefaults.kind
+  if (kind !== 'simple' && kind !== 'guarded')
+    throw new FaultError({
+      code: 'bad-input',
+      place: { field: '--rule' },
+      value: kind,
+      problem: 'is no rule',
+      mend: 'Write guarded or simple.',
+    })
+  const sure = o.sure ?? '95 %'
+  const { value } = optionValue('--sure', sure, '1')
+  const probability = value > 1 ? value / 100 : value
+  if (probability >= 0.5 && probability < 1) return { kind, probability }
+  throw new FaultError({
+    code: 'bad-input',
+    place: { field: '--sure' },
+    value: sure,
+    problem: 'is not between 50 % and 100 %',
+    mend: 'Write for example 95 %.',
+  })
+}
+
+export function judgedLines(judged: Judged, o: { readonly working?: string | boolean }): readonly string[] {
+  const doubts = doubtLines(judged)
+  const reasons = verdictReasons(judged)
+  return [
+    ...verdictLines(judged),
+    ...(reasons.length === 0 ? [] : ['', 'Why, and what would settle it:', ...reasons]),
+    ...(doubts.length === 0 ? [] : ['', 'To know:', ...doubts]),
+    '',
+    ...partLines(judged),
+    ...(o.working === undefined
+      ? []
+      : ['', 'Working:', ...workingLines(judged, typeof o.working === 'string' ? o.working : undefined)]),
+  ]
+}

@@ -1,0 +1,76 @@
+import { existsSync } from 'node:fs'
+import type { Command } from 'commander'
+import { type Bench, type BenchOptions, type KnownTester, testerFromText, testerNamed } from '#bench'
+import { FaultError } from '#core/fault'
+import { parseValue } from '#core/quantity'
+import { readInput } from './input.ts'
+
+/** Options many verbs take, declared once so that they read the same everywhere. */
+export const withJson = (c: Command): Command => c.option('--json', 'print one JSON document on stdout')
+
+export const withTester = (c: Command): Command =>
+  c.option('--tester <tester>', 'description file of the tester, or the id of a sample or of one in the book')
+
+export const withType = (c: Command): Command =>
+  c.option('--type <type>', 'part type, where the readings do not say it; "unknown" for an unmarked part')
+
+export const withAmbient = (c: Command): Command =>
+  c.option('--ambient <temperature>', 'temperature at the bench, with its doubt if you know it: "21 C", "21 +- 2 C"')
+
+export const withBook = (c: Command): Command =>
+  c.option('--book <file>', 'the book to use (default: $GERMANE_BOOK, else bench.germane)')
+
+/** What a bench needs: the book where one was named, and the time. */
+export function benchOptions(o: { readonly book?: string }, needsBook = false): BenchOptions {
+  const named = o.book ?? process.env.GERMANE_BOOK
+  const file = named ?? (needsBook ? 'bench.germane' : undefined)
+  const now = (): string => new Date().toISOString()
+  return file === undefined ? { now } : { bookFile: file, now }
+}
+
+/** The tester named by `--tester`: a file where there is one of that name, else a known id. */
+export function chosenTester(bench: Bench, named: string | undefined): KnownTester {
+  if (named === undefined)
+    throw new FaultError({
+      code: 'usage',
+      problem: 'No tester was named',
+      mend: 'Add --tester with a description file or an id; "germane tester list" shows the samples.',
+    })
+  if (named === '-' || existsSync(named) || /\.(ya?ml|json)$/i.test(named)) {
+    const { text, file } = readInput(named)
+    return testerFromText(text, file)
+  }
+  return testerNamed(bench, named)
+}
+
+/** A value typed after an option, in SI units. @throws {FaultError} naming the option, the value and the mend */
+export function optionValue(
+  option: string,
+  text: string,
+  unit: 'A' | 'V' | 'degC' | '1',
+): { value: number; u?: number } {
+  const parsed = parseValue(text, { unit })
+  if (parsed.ok) return parsed
+  throw new FaultError({
+    code: 'bad-input',
+    place: { field: option },
+    value: text,
+    problem: parsed.problem,
+    mend: parsed.mend,
+  })
+}
+
+/** Ambient temperature and its standard uncertainty, where they were given. */
+export function optionAmbient(text: string | undefined): { ambientC?: number; ambientU?: number } {
+  if (text === undefined) return {}
+  const { value, u } = optionValue('--ambient', text, 'degC')
+  if (value < -60 || value > 100)
+    throw new FaultError({
+      code: 'bad-input',
+      place: { field: '--ambient' },
+      value: text,
+      problem: 'is no temperature of a bench',
+      mend: 'Give it in degrees Celsius, between -60 and 100.',
+    })
+  return u === undefined ? { ambientC: value } : { ambientC: value, ambientU: u }
+}

@@ -1,0 +1,123 @@
+import type { Command } from 'commander'
+import { changePart, mendReading, onBench, partStory, partsOf, verdictsDocument } from '#bench'
+import { FaultError } from '#core/fault'
+import { benchOptions, withBook, withJson } from './options.ts'
+import { printJson, printLines } from './output.ts'
+import { doubtLines, parameterLines, verdictLines, verdictReasons, workingLines } from './say.ts'
+import { tableLines } from './table.ts'
+
+interface PartOptions {
+  readonly book?: string
+  readonly json?: boolean
+  readonly lot?: string
+  readonly place?: string
+  readonly note?: string
+  readonly status?: string
+  readonly type?: string
+  readonly working?: boolean
+}
+
+export function define(command: Command): void {
+  command.option('--example', 'print commands that work on the demo book').action((o: { example?: boolean }) => {
+    if (o.example === true)
+      printLines(['germane demo --book demo.germane', 'germane part show OP-4 --book demo.germane'])
+    else command.outputHelp()
+  })
+  const verb = (name: string, description: string): Command =>
+    withJson(withBook(command.command(name).description(description)))
+  verb('list', 'List the parts of a book.').option('--lot <lot>', 'only this lot').action(list)
+  verb('show <tag>', 'Show a part: readings, parameters, verdicts, changes.')
+    .option('--working', 'show the working of each number')
+    .action(show)
+  verb('edit <tag>', 'Change what is said of a part; what was said before is kept.')
+    .option('--place <place>', 'drawer, bag, board')
+    .option('--note <note>', 'anything to remember')
+    .option('--lot <lot>', 'lot it belongs to')
+    .option('--type <type>', 'part type')
+    .option('--status <status>', 'kept, used, given away or scrapped')
+    .action(edit)
+  verb('correct <reading> <shown>', 'Correct a reading by its number; the old one stays in the book.').action(correct)
+}
+
+async function list(o: PartOptions): Promise<void> {
+  await onBench(benchOptions(o, true), async (bench) => {
+    const found = await partsOf(bench, o.lot === undefined ? {} : { lot: o.lot })
+    if (o.json === true) return printJson({ format: 'germane/parts/1', parts: found })
+    printLines([
+      ...tableLines(
+        ['tag', 'type', 'lot', 'place', 'status', 'note'],
+        found.map((p) => [p.tag, p.type ?? '', p.lot ?? '', p.place ?? '', p.status, p.note ?? '']),
+      ),
+      '',
+      `${found.length} ${found.length === 1 ? 'part' : 'parts'}.`,
+    ])
+  })
+}
+
+async function show(tag: string, o: PartOptions): Promise<void> {
+  await onBench(benchOptions(o, true), async (bench) => {
+    const story = await partStory(bench, tag)
+    const kept = story.kept.at(-1)?.judged
+    if (o.json === true)
+      return printJson({
+        format: 'germane/part/1',
+        part: story.part,
+        edits: story.edits,
+        readings: story.readings,
+        results: kept === undefined ? null : verdictsDocument(kept),
+      })
+    const { part } = story
+    const rows = story.readings.map((r) => [
+      String(r.id),
+      r.reading.reads,
+      r.reading.seen,
+      r.reading.range ?? '',
+      r.reading.at ?? r.enteredAt,
+      r.replaces === undefined ? '' : `corrects ${r.replaces}`,
+    ])
+    printLines([
+      [part.tag, part.type, part.lot, part.place, part.status].filter((x) => x !== undefined).join(', '),
+      ...(part.note === undefined ? [] : [part.note]),
+      '',
+      ...tableLines(['>reading', 'reads', '>shown', 'range', 'at', ''], rows),
+      ...(kept === undefined
+        ? []
+        : [
+            '',
+            ...parameterLines(kept),
+            '',
+            ...verdictLines(kept),
+            '',
+            ...verdictReasons(kept),
+            ...doubtLines(kept),
+            ...(o.working === true ? ['', ...workingLines(kept)] : []),
+          ]),
+      ...story.edits.map((e) => `${e.at}: ${e.field} was ${e.old ?? 'empty'}, is ${e.new ?? 'empty'}`),
+    ])
+  })
+}
+
+async function edit(tag: string, o: PartOptions): Promise<void> {
+  await onBench(benchOptions(o, true), async (bench) => {
+    const part = await changePart(bench, tag, { ...o })
+    if (o.json === true) printJson({ format: 'germane/parts/1', parts: [part] })
+    else printLines([`${part.tag}: changed.`])
+  })
+}
+
+async function correct(reading: string, shown: string, o: PartOptions): Promise<void> {
+  const id = Number(reading)
+  if (!Number.isSafeInteger(id) || id < 1)
+    throw new FaultError({
+      code: 'bad-input',
+      place: { field: 'reading' },
+      value: reading,
+      problem: 'is no number of a reading',
+      mend: '"germane part show TAG" shows the numbers.',
+    })
+  await onBench(benchOptions(o, true), async (bench) => {
+    const mended = await mendReading(bench, id, shown)
+    if (o.json === true) printJson({ format: 'germane/reading/1', ...mended })
+    else printLines([`${mended.kept.reading.part}: ${mended.echo}. The old reading stays in the book.`])
+  })
+}

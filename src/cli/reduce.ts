@@ -1,0 +1,83 @@
+import { type Command, Option } from 'commander'
+import { type layBench, onBench, parametersDocument, type Reduced, reduceFile } from '#bench'
+import { FaultError } from '#core/fault'
+import { readingsExampleCsv } from '#core/tester'
+import { readInput } from './input.ts'
+import {
+  benchOptions,
+  chosenTester,
+  optionAmbient,
+  withAmbient,
+  withBook,
+  withJson,
+  withTester,
+  withType,
+} from './options.ts'
+import { printJson, printLines } from './output.ts'
+import { doubtLines, parameterLines, workingLines } from './say.ts'
+
+export interface ReadingsOptions {
+  readonly tester?: string
+  readonly type?: string
+  readonly ambient?: string
+  readonly book?: string
+  readonly json?: boolean
+  readonly working?: string | boolean
+  readonly example?: boolean
+}
+
+/** Options of the verbs that take a file of readings. */
+export function takesReadings(command: Command): Command {
+  command.argument('[file]', 'readings as CSV or JSON; - reads standard input')
+  for (const add of [withTester, withType, withAmbient, withBook, withJson]) add(command)
+  return command
+    .addOption(new Option('--working [part]', 'show the working of each number, or of one part'))
+    .option('--example', 'print a file of readings that works')
+}
+
+/** What the file and the options say, for a use case. */
+export function readingsInput(bench: Awaited<ReturnType<typeof layBench>>, file: string, o: ReadingsOptions) {
+  const known = chosenTester(bench, o.tester)
+  return {
+    ...readInput(file),
+    known,
+    tester: known.tester,
+    ...(o.type === undefined ? {} : { typeName: o.type }),
+    ...optionAmbient(o.ambient),
+  }
+}
+
+export function define(command: Command): void {
+  takesReadings(command).action(async (file: string | undefined, o: ReadingsOptions) => {
+    if (o.example === true || file === undefined) return printExample(o)
+    await onBench(benchOptions(o), (bench) => {
+      const reduced = reduceFile(bench, readingsInput(bench, file, o))
+      if (o.json === true) printJson(parametersDocument(reduced))
+      else printLines(reducedLines(reduced, o))
+    })
+  })
+}
+
+/** The example file; without a file name a person is told how to name one. */
+export function printExample(o: ReadingsOptions): void {
+  if (o.example !== true)
+    throw new FaultError({
+      code: 'usage',
+      problem: 'No file of readings was named',
+      mend: 'Name one, give - for standard input, or see --example.',
+    })
+  process.stdout.write(readingsExampleCsv)
+}
+
+export function reducedLines(reduced: Reduced, o: ReadingsOptions): readonly string[] {
+  const doubts = doubtLines(reduced)
+  return [
+    ...parameterLines(reduced),
+    '',
+    '* brought to 25 °C by the law of the material.',
+    ...(doubts.length === 0 ? [] : ['', 'To know:', ...doubts]),
+    ...(o.working === undefined
+      ? []
+      : ['', 'Working:', ...workingLines(reduced, typeof o.working === 'string' ? o.working : undefined)]),
+  ]
+}

@@ -1,0 +1,188 @@
+import { createInterface, type Interface } from 'node:readline'
+import type { Command } from 'commander'
+import {
+  answer,
+  type Bench,
+  back,
+  beginRun,
+  currentStep,
+  endRun,
+  keepReading,
+  onBench,
+  openRuns,
+  planRun,
+  runReadings,
+  type Session,
+  startSession,
+  verdictsDocument,
+} from '#bench'
+import { explain, FaultError } from '#core/fault'
+import { type RunSheet, type Step, windowText } from '#core/sheet'
+import { judgedLines } from './judge.ts'
+import { benchOptions, chosenTester, withJson } from './options.ts'
+import { printJson, printLines } from './output.ts'
+import { type PlanOptions, takesWishes, wishesOf } from './plan.ts'
+import { wrapped } from './table.ts'
+
+interface RunOptions extends PlanOptions {
+  readonly part?: string
+  readonly resume?: boolean
+}
+
+const exampleTyping = `# Typed into: germane run 2N1305 --tester larkfield --part Q7 --book bench.germane < typed.txt
+# An empty line goes on; a reading is typed as it is seen; the short check comes first.
+
+
+clear
+`
+
+export function define(command: Command): void {
+  command.argument('[type]', 'part type, such as 2N1305; "unknown" for an unmarked part')
+  withJson(takesWishes(command))
+    .option('--part <tag>', 'tag of the part; asked for where it is left out')
+    .option('--resume', 'go on with the run that was begun last and not ended')
+    .option('--example', 'print what could be typed')
+    .action(async (typeName: string | undefined, o: RunOptions) => {
+      if (o.example === true) return void process.stdout.write(exampleTyping)
+      await onBench({ ...benchOptions(o, true), create: true }, async (bench) => {
+        const { run, sheet } = o.resume === true ? await lastRun(bench) : await newRun(bench, typeName, o)
+        const ended = await askParts(bench, run, sheet, o)
+        if (!ended) return say(o, `Run ${run} is kept as it is. Go on with: germane run --resume`)
+        const judged = await endRun(bench, run)
+        if (o.json === true) printJson(verdictsDocument(judged))
+        else printLines(judgedLines(judged, {}))
+      })
+    })
+}
+
+/** Talk goes to stderr with `--json`, so that stdout holds the one document. */
+function say(o: RunOptions, ...lines: readonly string[]): void {
+  const stream = o.json === true ? process.stderr : process.stdout
+  stream.write(`${lines.join('\n')}\n`)
+}
+
+async function newRun(bench: Bench, typeName: string | undefined, o: RunOptions) {
+  if (typeName === undefined)
+    throw new FaultError({
+      code: 'usage',
+      problem: 'No part type was named',
+      mend: 'Name one, such as 2N1305, "unknown" for an unmarked part, or --resume.',
+    })
+  const known = chosenTester(bench, o.tester)
+  const sheet = planRun(bench, { tester: known.tester, typeName, wishes: wishesOf(o) })
+  const run = await beginRun(bench, known, sheet)
+  return { run: run.id, sheet }
+}
+
+async function lastRun(bench: Bench): Promise<{ run: number; sheet: RunSheet }> {
+  const open = (await openRuns(bench)).findLast((r) => r.sheet !== undefined)
+  if (open?.sheet !== undefined) return { run: open.id, sheet: open.sheet }
+  throw new FaultError({
+    code: 'usage',
+    problem: 'No run was begun and left open in this book',
+    mend: 'Begin one with "germane run TYPE --tester T".',
+  })
+}
+
+/** Lines as they are typed, also those that came before they were asked for; undefined when there are no more. */
+function lineReader(input: Interface): (prompt: string, o: RunOptions) => Promise<string | undefined> {
+  const waiting: string[] = []
+  let wanted: ((line: string | undefined) => void) | undefined
+  let isClosed = false
+  input.on('line', (line) => {
+    if (wanted === undefined) return void waiting.push(line)
+    wanted(line)
+    wanted = undefined
+  })
+  input.on('close', () => {
+    isClosed = true
+    wanted?.(undefined)
+  })
+  return (prompt, o) => {
+    const stream = o.json === true ? process.stderr : process.stdout
+    stream.write(prompt)
+    const line = waiting.shift()
+    if (line !== undefined || isClosed) return Promise.resolve(line)
+    return new Promise((resolve) => {
+      wanted = resolve
+    })
+  }
+}
+
+/** Asks for part after part; true when the person ended the run, false when they broke off. */
+async function askParts(bench: Bench, run: number, sheet: RunSheet, o: RunOptions): Promise<boolean> {
+  const input = createInterface({ input: process.stdin, terminal: process.stdin.isTTY === true })
+  const ask = lineReader(input)
+  input.on('SIGINT', () => input.close())
+  try {
+    say(o, sheet.title, ...sheet.cautions.flatMap((c) => wrapped(`${c.hazard}: ${c.caution}`, '! ')))
+    say(o, 'Enter goes on. b goes back, s leaves a reading out, ? gives advice, q breaks off and keeps everything.')
+    let tag = o.part ?? (await unfinishedPart(bench, run)) ?? (await ask('\nTag of the part: ', o))
+    while (tag !== undefined && tag.trim() !== '') {
+      if (!(await askPart(bench, run, startPart(sheet, tag.trim(), await known(bench, run)), ask, o))) return false
+      tag = await ask('\nTag of the next part (empty ends the run): ', o)
+    }
+    return tag !== undefined
+  } finally {
+    input.close()
+  }
+}
+
+const known = async (bench: Bench, run: number) => (await runReadings(bench, run)).map((r) => r.reading)
+const startPart = startSession
+
+/** The part that was being read when the run was broken off. */
+async function unfinishedPart(bench: Bench, run: number): Promise<string | undefined> {
+  const last = (await known(bench, run)).at(-1)?.part
+  return last
+}
+
+type Ask = ReturnType<typeof lineReader>
+
+/** Takes one part through the sheet; false when the person broke off. */
+async function askPart(bench: Bench, run: number, first: Session, ask: Ask, o: RunOptions): Promise<boolean> {
+  let session = first
+  for (let step = currentStep(session); step !== undefined; step = currentStep(session)) {
+    say(o, '', ...stepLines(session, step))
+    const typed = await ask(step.kind === 'read' ? `  ${step.reads} = ` : '  [Enter] ', o)
+    if (typed === undefined || typed.trim() === 'q') return false
+    if (typed.trim() === '?') say(o, ...adviceLines(step))
+    else if (typed.trim() === 'b') session = back(session)
+    else session = await take(bench, run, session, typed.trim() === 's' ? '' : typed, o)
+  }
+  say(o, '', session.stopped === undefined ? `${session.part}: done.` : `${session.part}: ${session.stopped}`)
+  return true
+}
+
+async function take(bench: Bench, run: number, session: Session, typed: string, o: RunOptions): Promise<Session> {
+  const { ambientC, ambientU } = session.sheet.wishes
+  const got = answer(session, typed, { at: bench.now(), ambientC, ambientU })
+  if (got.kind === 'refused') {
+    say(o, ...got.error.faults.flatMap((f) => wrapped(explain(f), '  ')))
+    return session
+  }
+  if (got.reading !== undefined) {
+    const kept = await keepReading(bench, run, got.reading)
+    say(o, `  ${got.echo ?? ''}   [kept ${kept.id}]`)
+  }
+  return got.session
+}
+
+function stepLines(session: Session, step: Step): readonly string[] {
+  const lead = `${session.part} ${session.at + 1}/${session.sheet.steps.length}  `
+  const before = session.readings[step.id]
+  const more =
+    step.kind !== 'read'
+      ? []
+      : [
+          ...(step.window === undefined ? [] : [`  expect ${windowText(step.window, step.scale)}`]),
+          ...(step.safeSeconds === undefined ? [] : [`  not longer than ${Math.floor(step.safeSeconds)} s`]),
+          ...(before === undefined ? [] : [`  read before: ${before.seen}; Enter keeps it`]),
+        ]
+  return [...wrapped(step.say, lead), ...wrapped(step.why, '  ('), ...more]
+}
+
+const adviceLines = (step: Step): readonly string[] =>
+  step.kind === 'read' && step.odd.length > 0
+    ? step.odd.flatMap((a) => wrapped(`${a.symptom}: ${a.advice}`, '  '))
+    : ['  Nothing more to say about this step.']

@@ -1,0 +1,152 @@
+import type { Command } from 'commander'
+import { keepTester, onBench, testerFromText, type testerNamed } from '#bench'
+import { FaultError } from '#core/fault'
+import { printPlain, printQuantity } from '#core/quantity'
+import { allFormulas } from '#core/reduce'
+import { readingKindOf, readShown, seenAtPart, type Tester, testerExample, testerSchema } from '#core/tester'
+import { working, workingText } from '#core/uncertainty'
+import { readInput } from './input.ts'
+import { benchOptions, chosenTester, optionAmbient, withAmbient, withBook, withJson } from './options.ts'
+import { printJson, printLines } from './output.ts'
+import { tableLines, wrapped } from './table.ts'
+
+interface TesterOptions {
+  readonly book?: string
+  readonly json?: boolean
+  readonly range?: string
+  readonly ambient?: string
+}
+
+export function define(command: Command): void {
+  command.option('--example', 'print a description that works').action((o: { example?: boolean }) => {
+    if (o.example === true) process.stdout.write(testerExample)
+    else command.outputHelp()
+  })
+  const verb = (name: string, description: string): Command =>
+    withJson(withBook(command.command(name).description(description)))
+  verb('list', 'List the samples and the testers of the book.').action(list)
+  verb('show <tester>', 'Show a tester: ranges, supplies, gain, tests.').action(show)
+  verb('check <file>', 'Check a description file.').action(check)
+  verb('add <file>', 'Put a description into the book; a change makes a new version.').action(add)
+  withAmbient(verb('read <tester> <what> <shown>', 'Say what a reading means at the part, with its working.'))
+    .option('--range <range>', 'range it was read on')
+    .action(read)
+  command
+    .command('schema')
+    .description('Print the JSON Schema of description files.')
+    .action(() => printJson(testerSchema()))
+}
+
+async function list(o: TesterOptions): Promise<void> {
+  await onBench(benchOptions(o), ({ testers }) => {
+    if (o.json === true)
+      return printJson({
+        format: 'germane/testers/1',
+        testers: testers.map(({ tester, from, version }) => ({
+          id: tester.id,
+          name: tester.name,
+          kind: tester.kind,
+          from,
+          version,
+        })),
+      })
+    printLines(
+      tableLines(
+        ['id', 'name', 'kind', 'from'],
+        testers.map((t) => [
+          t.tester.id,
+          t.tester.name,
+          t.tester.kind,
+          t.version === undefined ? t.from : `${t.from}, version ${t.version}`,
+        ]),
+      ),
+    )
+  })
+}
+
+async function show(named: string, o: TesterOptions): Promise<void> {
+  await onBench(benchOptions(o), (bench) => {
+    const { tester } = chosenTester(bench, named)
+    if (o.json === true) printJson(tester)
+    else printLines(testerLines(tester))
+  })
+}
+
+async function check(path: string, o: TesterOptions): Promise<void> {
+  const { text, file } = readInput(path)
+  const { tester } = testerFromText(text, file)
+  if (o.json === true) printJson({ format: 'germane/check/1', file, ok: true, tester })
+  else printLines([`${file}: a good description of ${tester.name}.`, '', ...testerLines(tester)])
+}
+
+async function add(path: string, o: TesterOptions): Promise<void> {
+  const { text, file } = readInput(path)
+  const known = testerFromText(text, file)
+  await onBench({ ...benchOptions(o, true), create: true }, async (bench) => {
+    const saved = await keepTester(bench, known)
+    if (o.json === true) printJson({ format: 'germane/saved/1', id: known.tester.id, ...saved })
+    else
+      printLines([
+        saved.isNew
+          ? `${known.tester.name} is in the book as version ${saved.version}.`
+          : `${known.tester.name} is in the book already, unchanged, as version ${saved.version}.`,
+      ])
+  })
+}
+
+async function read(named: string, what: string, seen: string, o: TesterOptions): Promise<void> {
+  await onBench(benchOptions(o), (bench) => {
+    const tester = namedOrFile(bench, named)
+    const kind = readingKindOf(what)
+    if (!kind.ok) throw badInput('what', what, kind.problem, kind.mend)
+    const shown = readShown(seen, kind.reads)
+    if (!shown.ok) throw badInput('shown', seen, shown.problem, shown.mend)
+    const meant = seenAtPart(tester, {
+      part: 'reading',
+      reads: kind.reads,
+      shown: shown.shown,
+      seen,
+      point: 1,
+      ...(o.range === undefined ? {} : { range: o.range }),
+      ...optionAmbient(o.ambient),
+    })
+    if (!meant.ok) throw new FaultError(meant.faults)
+    const w = working(meant.quantity, allFormulas)
+    if (o.json === true)
+      printJson({ format: 'germane/reading/1', reads: kind.reads, range: meant.range?.id, ...w, notes: meant.notes })
+    else printLines([`${kind.reads} = ${printQuantity(meant.quantity)}`, ...workingText(w), ...meant.notes])
+  })
+}
+
+const badInput = (field: string, value: string, problem: string, mend: string): FaultError =>
+  new FaultError({ code: 'bad-input', place: { field }, value, problem, mend })
+
+const namedOrFile = (bench: Parameters<typeof testerNamed>[0], named: string): Tester =>
+  chosenTester(bench, named).tester
+
+/** A tester for people. */
+export function testerLines(t: Tester): readonly string[] {
+  const ranges = t.ranges.map((r) => [
+    r.id,
+    r.measures,
+    printPlain(r.fullScale, r.measures === 'current' ? 'A' : 'V', { digits: 4 }),
+    r.scale ?? '',
+    r.circuit.kind,
+  ])
+  const tests = t.tests.map((o) => [o.reads, o.ranges.join(', '), o.supply ?? ''])
+  return [
+    `${t.name} (${t.id}), ${t.kind}`,
+    ...(t.note === undefined ? [] : wrapped(t.note.trim(), '  ')),
+    ...(t.movement === undefined
+      ? []
+      : [
+          `  movement ${printPlain(t.movement.fullScaleA, 'A')}, ${printPlain(t.movement.coilOhm, 'ohm')}, class ${t.movement.classPercent} %, zero ${t.movement.zero}`,
+        ]),
+    '',
+    ...tableLines(['range', 'measures', '>full scale', 'scale', 'by'], ranges),
+    '',
+    ...tableLines(['reads', 'on ranges', 'from'], tests),
+    '',
+    `Gain: ${t.gain.kind}. At most ${printPlain(t.limits.maxCurrentA, 'A')} and ${printPlain(t.limits.maxVoltageV, 'V')}.`,
+  ]
+}

@@ -1,0 +1,169 @@
+import type { Command } from 'commander'
+import { keepType, onBench, typeNamed } from '#bench'
+import {
+  explainTypeNumber,
+  leadOrderDoubt,
+  type Material,
+  type PartType,
+  type Polarity,
+  partTypeExample,
+  partTypeSchema,
+  provenanceText,
+  readPartTypes,
+  searchTypes,
+} from '#core/device'
+import { printPlain, type Unit } from '#core/quantity'
+import { readInput } from './input.ts'
+import { benchOptions, withBook, withJson } from './options.ts'
+import { printJson, printLines } from './output.ts'
+import { conditionsText, limitText } from './say.ts'
+import { tableLines, wrapped } from './table.ts'
+
+interface TypeOptions {
+  readonly book?: string
+  readonly json?: boolean
+  readonly polarity?: string
+  readonly material?: string
+  readonly outline?: string
+}
+
+export function define(command: Command): void {
+  command.option('--example', 'print a file of part types that works').action((o: { example?: boolean }) => {
+    if (o.example === true) process.stdout.write(partTypeExample)
+    else command.outputHelp()
+  })
+  const verb = (name: string, description: string): Command =>
+    withJson(withBook(command.command(name).description(description)))
+  verb('find [text]', 'Find part types by number, use, outline.')
+    .option('--polarity <polarity>', 'NPN or PNP')
+    .option('--material <material>', 'Ge or Si')
+    .option('--outline <outline>', 'case outline, such as TO-5')
+    .action(find)
+  verb('show <type>', 'Show a part type: ratings, limits at their conditions, where they come from.').action(show)
+  withJson(
+    command.command('explain <number>').description('Say what a type number tells and what it does not.'),
+  ).action(explainNumber)
+  verb('check <file>', 'Check a file of part types.').action(check)
+  verb('add <file>', 'Put part types into the book; they go before those of the catalog.').action(add)
+  command
+    .command('schema')
+    .description('Print the JSON Schema of part-type files.')
+    .action(() => printJson(partTypeSchema()))
+}
+
+async function find(text: string | undefined, o: TypeOptions): Promise<void> {
+  await onBench(benchOptions(o), ({ types }) => {
+    const found = searchTypes(types, {
+      ...(text === undefined ? {} : { text }),
+      ...(o.polarity === undefined ? {} : { polarity: o.polarity.toUpperCase() as Polarity }),
+      ...(o.material === undefined
+        ? {}
+        : { material: (o.material.charAt(0).toUpperCase() + o.material.slice(1).toLowerCase()) as Material }),
+      ...(o.outline === undefined ? {} : { outline: o.outline }),
+    })
+    if (o.json === true) return printJson({ format: 'germane/types/1', types: found })
+    printLines([
+      ...tableLines(
+        ['type', 'kind', 'material', 'outline', 'use'],
+        found.map((t) => [t.type, t.polarity ?? t.family, t.material ?? '', t.outline ?? '', t.use ?? '']),
+      ),
+      '',
+      `${found.length} of ${types.length} part types.`,
+    ])
+  })
+}
+
+async function show(name: string, o: TypeOptions): Promise<void> {
+  await onBench(benchOptions(o), (bench) => {
+    const type = typeNamed(bench, name)
+    if (o.json === true) printJson(type)
+    else printLines(typeLines(type))
+  })
+}
+
+function explainNumber(number: string, o: TypeOptions): void {
+  const readings = explainTypeNumber(number)
+  if (o.json === true) printJson({ format: 'germane/type-number/1', number, readings })
+  else printLines(numberLines(number, readings))
+}
+
+function numberLines(number: string, readings: ReturnType<typeof explainTypeNumber>): readonly string[] {
+  if (readings.length === 0)
+    return [
+      `${number} follows no scheme known here; it may be a maker's or an equipment maker's own number.`]
+  return (
+    readings.flatMap((r) => [
+      `${number} read as ${r.name}${r.sure ? '' : ' (perhaps)'}`,
+      ...r.says.flatMap((s) => wrapped(s, '  says: ')),
+      ...r.doesNotSay.flatMap((s) => wrapped(s, '  does not say: ')),
+      ...wrapped(r.source, '  source: '),
+      '',
+    ]),
+  )
+}
+
+function check(path: string, o: TypeOptions): void {
+  const { text, file } = readInput(path)
+  const types = readPartTypes(text, { file })
+  if (o.json === true) printJson({ format: 'germane/check/1', file, ok: true, types })
+  else printLines([
+    `${file}: ${types.length === 1 ? 'a good part type' : `${types.length} good part types`}.`,
+    '',
+    ...types.flatMap(typeLines),
+  ])
+}
+
+async function add(path: string, o: TypeOptions): Promise<void> {
+  const { text, file } = readInput(path)
+  const types = readPartTypes(text, { file })
+  await onBench({ ...benchOptions(o, true), create: true }, async (bench) => {
+    const saved = []
+    for (const t of types) saved.push({ type: t.type, ...(await keepType(bench, t)) })
+    if (o.json === true) printJson({ format: 'germane/saved/1', types: saved })
+    else
+      printLines(saved.map((s) => `${s.type} is in the book as version ${s.version}${s.isNew ? '' : ', unchanged'}.`))
+  })
+}
+
+const ratingUnit = (symbol: string): Unit =>
+  symbol.startsWith('V')
+    ? 'V'
+    : symbol.startsWith('I')
+      ? 'A'
+      : symbol.startsWith('R')
+        ? 'K/W'
+        : symbol.startsWith('T')
+          ? 'degC'
+          : '1'
+
+/** A part type for people: each limit at its condition, and where the record comes from. */
+export function typeLines(t: PartType): readonly string[] {
+  const doubt = leadOrderDoubt(t)
+  const { power, other, ...plain } = t.ratings
+  const ratings = [
+    ...Object.entries(plain).map(([s, v]) => `${s} ${printPlain(v as number, ratingUnit(s), { digits: 4 })}`),
+    ...power.map((p) => `P_tot ${printPlain(p.powerW, 'W', { digits: 4 })} at ${p.of} ${p.atC} °C`),
+    ...Object.entries(other ?? {}).map(([s, v]) => `${s} ${v}`),
+  ]
+  return [
+    [t.type, t.material, t.polarity ?? t.family, t.construction, t.outline].filter((x) => x !== undefined).join(', '),
+    ...(t.use === undefined ? [] : wrapped(t.use, '  use: ')),
+    ...wrapped(ratings.join(', '), '  ratings: '),
+    ...(t.leads === undefined ? [] : wrapped(`${t.leads.order}, ${t.leads.view}`, '  leads: ')),
+    ...(doubt === undefined ? [] : wrapped(doubt, '  leads: ')),
+    ...(t.trouble === undefined ? [] : wrapped(t.trouble, '  known trouble: ')),
+    ...wrapped(provenanceText(t.provenance), '  source: '),
+    ...(t.provenance.note === undefined ? [] : wrapped(t.provenance.note, '  note: ')),
+    ...(t.limits.length === 0 ? ['  No limits are known for it.'] : ['']),
+    ...tableLines(
+      ['parameter', '>limit', '>typical', 'at'],
+      t.limits.map((l) => [
+        l.symbol,
+        l.min === undefined && l.max === undefined ? '' : limitText(l),
+        l.typ === undefined ? '' : printPlain(l.typ, l.unit as Unit, { digits: 4 }),
+        conditionsText(l.at),
+      ]),
+    ),
+    '',
+  ]
+}
