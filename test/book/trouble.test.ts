@@ -5,13 +5,11 @@ import { beforeAll, describe, expect, test } from 'vitest'
 import {
   addReading,
   addReadings,
-  type Book,
   backupBook,
   checkBook,
   closeBook,
   contentHash,
   createBook,
-  importReadings,
   openBook,
   readings,
   saveTester,
@@ -141,45 +139,6 @@ test('a book shorter than it says opens where its write-ahead file makes up for 
   const book = await openBook(inFolder('short.germane'))
   expect((await checkBook(book)).findings).toEqual([])
   await closeBook(book)
-})
-
-describe('disk full, by a limit on the pages of the file', () => {
-  async function fullBook(): Promise<Book> {
-    const file = inFolder(`full-${fulls++}.germane`)
-    copyFileSync(good, file)
-    const book = await openBook(file)
-    book.driver.pragma(`max_page_count = ${(book.driver.pragma('page_count', { simple: true }) as number) + 2}`)
-    return book
-  }
-  let fulls = 0
-  const says = 'the disk is full. Make room and do it again. Nothing of this step was kept'
-
-  test('an import is not kept, and what was there is as it was', async () => {
-    const book = await fullBook()
-    const file = { tester: 'bench-hand', readings: manyReadings(5000, 10), from: 'a.csv', hash: 'a' }
-    await expect(importReadings(book, file, atMinute(3))).rejects.toThrow(says)
-    expect(await readings(book)).toHaveLength(2000)
-    expect((await checkBook(book)).ok).toBe(true)
-    await closeBook(book)
-  })
-
-  test('readings one by one are kept as long as they are acknowledged', async () => {
-    const book = await fullBook()
-    let acknowledged = 0
-    const fill = async (): Promise<void> => {
-      for (;;) {
-        await addReading(book, { run: 1, reading: leakageReading('Q1', 5, { note: 'x'.repeat(500) }) }, atMinute(4))
-        acknowledged++
-      }
-    }
-    await expect(fill()).rejects.toThrow(says)
-    expect(await readings(book)).toHaveLength(2000 + acknowledged)
-    await closeBook(book)
-    const again = await openBook(book.file)
-    expect(await readings(again)).toHaveLength(2000 + acknowledged)
-    expect((await checkBook(again)).ok).toBe(true)
-    await closeBook(again)
-  })
 })
 
 test('a book that another connection keeps writing to is refused in a sentence, after the wait', async () => {
