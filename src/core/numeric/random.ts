@@ -35,6 +35,7 @@ export class Random {
   #b: number
   #c: number
   #d = 1
+  #rare: Random | undefined
 
   /**
    * @param seed any number; its fraction is not looked at
@@ -97,6 +98,9 @@ export class Random {
    * @see G. Marsaglia and W. W. Tsang, The ziggurat method for generating random variables, J. Stat. Software 5 (2000) 8
    */
   fillNormal(into: Float64Array): void {
+    // the few values near an edge draw on a stream of their own, so that this one stays in local variables
+    this.#rare ??= new Random(this.word(), 'near an edge')
+    const rare = this.#rare
     let a = this.#a | 0
     let b = this.#b | 0
     let c = this.#c | 0
@@ -114,19 +118,8 @@ export class Random {
       c = (((c << 21) | (c >>> 11)) + s) | 0
       const strip = s & 255
       const x = (t * 2 ** -31 + (s >>> 12) * 2 ** -51) * edge[strip]!
-      if (Math.abs(x) < edge[strip + 1]!) {
-        into[i] = x
-        continue
-      }
-      this.#a = a
-      this.#b = b
-      this.#c = c
-      this.#d = d
-      into[i] = this.#nearEdge(strip, Math.abs(x)) * (t < 0 ? -1 : 1)
-      a = this.#a | 0
-      b = this.#b | 0
-      c = this.#c | 0
-      d = this.#d | 0
+      if (Math.abs(x) < edge[strip + 1]!) into[i] = x
+      else into[i] = rare.#nearEdge(strip, Math.abs(x)) * (t < 0 ? -1 : 1)
     }
     this.#a = a
     this.#b = b

@@ -8,6 +8,7 @@ export {
   printMeasured,
   printPlain,
   printQuantity,
+  printRounded,
   printValue,
   unitText,
 } from './print.ts'

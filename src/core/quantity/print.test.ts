@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { parseValue } from './parse.ts'
-import { type PrintOptions, printMeasured, printPlain, printValue } from './print.ts'
+import { type PrintOptions, printMeasured, printPlain, printRounded, printValue } from './print.ts'
 import { type Unit, units } from './unit.ts'
 
 const printed: readonly (readonly [value: number, unit: Unit, text: string, options?: PrintOptions])[] = [
@@ -58,6 +58,16 @@ test.each<readonly [number, number, Unit, string, string, string]>([
   expect(printMeasured(value, u, unit, { ascii: true, uDigits: 2, style: 'plus-minus' })).toBe(plusMinus)
 })
 
+test.each<readonly [number, number, Unit, string]>([
+  [10.0000971, 18e-6, 'V', '10.000097 V'],
+  [83.7224, 1.6724, '1', '83.7'],
+  [-0.00004, 0.001, 'A', '0.0 mA'],
+  [980.4e-3, 12e-3, 'V', '980 mV'],
+  [5, 0, 'V', '5 V'],
+])('%d is cut where u = %d (%s) ends: %s', (value, u, unit, text) => {
+  expect(printRounded(value, u, unit)).toBe(text)
+})
+
 const anyUnit = fc.constantFrom(...units)
 const magnitude = fc.tuple(fc.double({ min: 1, max: 10, noNaN: true }), fc.integer({ min: -24, max: 20 }), fc.boolean())
 const anyValue = magnitude.map(([m, e, isNegative]) => (isNegative ? -1 : 1) * Number(`${m}e${e}`))
@@ -85,7 +95,7 @@ test('a value printed with its uncertainty is read back within half of the last 
         const text = printMeasured(value, u, unit, { ...style, uDigits: 2 })
         const got = parseValue(text, { unit })
         if (!got.ok) throw new Error(`${text} ${got.problem}`)
-        const half = 0.5001 * 10 ** (Math.floor(Math.log10(u)) - 1)
+        const half = 0.5001 * 10 ** (Number(u.toExponential(1).split('e')[1]) - 1) + 1e-15 * Math.abs(value)
         expect(Math.abs(got.value - value), text).toBeLessThanOrEqual(half)
         expect(Math.abs((got.u ?? 0) - u), text).toBeLessThanOrEqual(half)
         expect(printMeasured(got.value, got.u ?? 0, unit, { ...style, uDigits: 2 })).toBe(text)

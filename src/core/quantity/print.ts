@@ -181,6 +181,21 @@ export function printMeasured(value: number, u: number, unit: Unit, options: Pri
   return isBare ? both : withUnit(`(${both})`, scale, unit, o.ascii)
 }
 
+/**
+ * A value cut at the second digit of an uncertainty that is shown elsewhere: the ends of an interval.
+ *
+ * @example printRounded(10.0000971, 0.000018, 'V') // '10.000097 V'
+ */
+export function printRounded(value: number, u: number, unit: Unit, options: PrintOptions = {}): string {
+  const o = { ...printDefaults, ...options }
+  const isCertain = !(u > Math.abs(value) * finest) || !Number.isFinite(u)
+  if (isCertain || !Number.isFinite(value)) return printPlain(value, unit, { digits: 6, ...options })
+  const place = lastPlace(u, 2)
+  const v = toPlace(value, place)
+  const scale = scaleFor(Math.max(leadingPower(v), leadingPower(toPlace(u, place))), unit)
+  return withUnit(decimalText(v, scale.power), scale, unit, o.ascii)
+}
+
 /** A quantity with its standard uncertainty, as `printMeasured`. */
 export const printQuantity = (q: Quantity, options: PrintOptions = {}): string =>
   printMeasured(q.value, standardUncertainty(q), q.unit, options)

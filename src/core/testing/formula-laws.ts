@@ -56,6 +56,7 @@ export function expectWellFormed(f: AnyFormula): void {
   for (const name of Object.keys(f.inputs)) {
     const [low, high] = f.domain[name] as readonly [number, number]
     expect(isUnit(f.inputs[name]), `unit of ${name}`).toBe(true)
+    expect(Number.isFinite(low) && Number.isFinite(high), `domain of ${name} is finite`).toBe(true)
     expect(low, `domain of ${name}`).toBeLessThan(high)
     expect(f.text.split(' = ').slice(1).join(' = '), `symbol of ${name}`).toContain(f.symbols[name])
   }

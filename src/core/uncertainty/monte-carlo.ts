@@ -7,9 +7,10 @@ import { sortedTails } from './tails.ts'
 export interface MonteCarloOptions {
   /** Every formula the derivation may name. */
   readonly formulas: ReadonlyMap<string, AnyFormula>
-  readonly trials: number
+  /** How many; by default `monteCarloDefaults.trials`. */
+  readonly trials?: number
   /** Start of the random numbers; the same seed gives the same result. */
-  readonly seed: number
+  readonly seed?: number
   /** Called now and then with the trials done. */
   readonly onProgress?: (done: number, trials: number) => void
   /** Asked now and then; the run ends early where it says yes. */
@@ -49,7 +50,7 @@ const reportEvery = 16
  * @see JCGM 101:2008, clause 7
  */
 export function monteCarlo(q: Quantity, options: MonteCarloOptions): MonteCarlo {
-  const { trials, seed, onProgress, shouldStop } = options
+  const { trials, seed, onProgress, shouldStop } = { ...monteCarloDefaults, ...options }
   requireEnough('count of trials', trials)
   const plan = samplingPlan(q, options.formulas, seed)
   const values = new Float64Array(trials)

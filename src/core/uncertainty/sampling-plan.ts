@@ -70,6 +70,7 @@ class PlanBuilder {
   columnOf(q: Quantity): Float64Array {
     const known = this.#byQuantity.get(q)
     if (known !== undefined) return known
+    for (const c of q.correlations ?? []) this.#correlations.set(c.a < c.b ? `${c.a}\n${c.b}` : `${c.b}\n${c.a}`, c)
     const column = q.origin.kind === 'derived' ? this.#derive(q.origin) : this.#leaf(q)
     this.#byQuantity.set(q, column)
     return column
@@ -79,7 +80,6 @@ class PlanBuilder {
     const parts = q.budget
       .filter((t) => t.slope * t.u !== 0)
       .map((t) => ({ weight: t.slope * t.u, cause: this.#cause(t).column }))
-    for (const c of q.correlations ?? []) this.#correlations.set(c.a < c.b ? `${c.a}\n${c.b}` : `${c.b}\n${c.a}`, c)
     const column = new Float64Array(blockSize).fill(q.value)
     if (parts.length > 0) this.leaves.push({ value: q.value, parts, column })
     return column

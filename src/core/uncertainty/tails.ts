@@ -12,22 +12,23 @@ export interface Tails {
  */
 export function sortedTails(values: Float64Array, count: number): Tails {
   const guess = guessLimits(values, count)
-  if (guess !== undefined) {
-    const low = collect(values, guess.room, (v) => v <= guess.low)
-    const high = collect(values, guess.room, (v) => v >= guess.high)
-    if (low !== undefined && high !== undefined && low.length >= count && high.length >= count)
-      return { low: low.sort().slice(0, count), high: high.sort().slice(high.length - count) }
-  }
+  const found = guess === undefined ? undefined : collect(values, guess)
+  if (found !== undefined && found.low.length >= count && found.high.length >= count)
+    return { low: found.low.sort().slice(0, count), high: found.high.sort().slice(found.high.length - count) }
   const sorted = values.slice().sort()
   return { low: sorted.slice(0, count), high: sorted.slice(sorted.length - count) }
 }
 
 const partSize = 8192
 
-function guessLimits(
-  values: Float64Array,
-  count: number,
-): { readonly low: number; readonly high: number; readonly room: number } | undefined {
+interface Limits {
+  readonly low: number
+  readonly high: number
+  /** How many values may lie beyond either. */
+  readonly room: number
+}
+
+function guessLimits(values: Float64Array, count: number): Limits | undefined {
   if (values.length < 4 * partSize) return undefined
   const part = new Float64Array(partSize)
   const stride = values.length / partSize
@@ -41,15 +42,21 @@ function guessLimits(
   return { low: part[place]!, high: part[partSize - 1 - place]!, room }
 }
 
-/** The values that pass, or nothing where there is no room for them. */
-function collect(values: Float64Array, room: number, passes: (v: number) => boolean): Float64Array | undefined {
-  const found = new Float64Array(room)
+/** The values beyond the limits, or nothing where there is no room for them. */
+function collect(values: Float64Array, { low, high, room }: Limits): Tails | undefined {
+  const below = new Float64Array(room)
+  const above = new Float64Array(room)
   let n = 0
+  let m = 0
   for (let i = 0; i < values.length; i++) {
     const v = values[i]!
-    if (!passes(v)) continue
-    if (n === room) return undefined
-    found[n++] = v
+    if (v <= low) {
+      if (n === room) return undefined
+      below[n++] = v
+    } else if (v >= high) {
+      if (m === room) return undefined
+      above[m++] = v
+    }
   }
-  return found.slice(0, n)
+  return { low: below.subarray(0, n), high: above.subarray(0, m) }
 }

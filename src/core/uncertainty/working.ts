@@ -6,6 +6,7 @@ import {
   type Origin,
   printPlain,
   printQuantity,
+  printRounded,
   printValue,
   type Quantity,
   type Source,
@@ -137,7 +138,7 @@ export function workingText(w: Working): readonly string[] {
 }
 
 function mainLines(w: Working): readonly string[] {
-  const [low, high] = w.interval95.map((x) => printValue(x, w.unit))
+  const [low, high] = w.interval95.map((x) => printRounded(x, w.standardUncertainty, w.unit))
   const range = w.standardUncertainty === 0 ? [] : [`  95 % interval ${low} to ${high}`]
   if (w.formula === undefined) return [`${w.what}: ${w.result}`, `  ${w.known}`, ...range]
   return [
