@@ -89,28 +89,26 @@ function explainNumber(number: string, o: TypeOptions): void {
 
 function numberLines(number: string, readings: ReturnType<typeof explainTypeNumber>): readonly string[] {
   if (readings.length === 0)
-    return [
-      `${number} follows no scheme known here; it may be a maker's or an equipment maker's own number.`]
-  return (
-    readings.flatMap((r) => [
-      `${number} read as ${r.name}${r.sure ? '' : ' (perhaps)'}`,
-      ...r.says.flatMap((s) => wrapped(s, '  says: ')),
-      ...r.doesNotSay.flatMap((s) => wrapped(s, '  does not say: ')),
-      ...wrapped(r.source, '  source: '),
-      '',
-    ]),
-  )
+    return [`${number} follows no scheme known here; it may be a maker's or an equipment maker's own number.`]
+  return readings.flatMap((r) => [
+    `${number} read as ${r.name}${r.sure ? '' : ' (perhaps)'}`,
+    ...r.says.flatMap((s) => wrapped(s, '  says: ')),
+    ...r.doesNotSay.flatMap((s) => wrapped(s, '  does not say: ')),
+    ...wrapped(r.source, '  source: '),
+    '',
+  ])
 }
 
 function check(path: string, o: TypeOptions): void {
   const { text, file } = readInput(path)
   const types = readPartTypes(text, { file })
   if (o.json === true) printJson({ format: 'germane/check/1', file, ok: true, types })
-  else printLines([
-    `${file}: ${types.length === 1 ? 'a good part type' : `${types.length} good part types`}.`,
-    '',
-    ...types.flatMap(typeLines),
-  ])
+  else
+    printLines([
+      `${file}: ${types.length === 1 ? 'a good part type' : `${types.length} good part types`}.`,
+      '',
+      ...types.flatMap(typeLines),
+    ])
 }
 
 async function add(path: string, o: TypeOptions): Promise<void> {
