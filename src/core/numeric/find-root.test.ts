@@ -32,5 +32,6 @@ test('any cubic with one root in the bracket is solved, in few steps', () => {
 
 test('a bracket without a change of sign is refused', () => {
   expect(() => findRoot((x) => x * x + 1, -1, 1)).toThrow('bracket of a root is -1 to 1; it must be two points')
+  expect(() => findRoot(() => 1e-200, -1, 1)).toThrow('bracket of a root')
   expect(() => findRoot(() => Number.NaN, -1, 1)).toThrow('bracket of a root')
 })

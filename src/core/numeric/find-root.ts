@@ -30,7 +30,7 @@ export function findRoot(
   let b = high
   let fa = f(a)
   let fb = f(b)
-  if (!(fa * fb <= 0) && !(fa <= 0 !== fb <= 0 && !Number.isNaN(fa) && !Number.isNaN(fb)))
+  if (!((fa <= 0 && fb >= 0) || (fa >= 0 && fb <= 0)))
     throw new FaultError({
       code: 'out-of-domain',
       name: 'bracket of a root',
