@@ -94,6 +94,6 @@ tests:
   - { reads: I_R, ranges: [100 uA, 300 uA, 1 mA], supply: high-voltage, series: 1 kohm }
 
 limits: { current: 3 A, voltage: 60 V }
-shortLooksLike: With the switch at short, the needle goes past a half of the scale for a part shorted from collector to emitter.
+shortLooksLike: At the short check on 3 V, a part shorted from collector to emitter takes the needle past half of the scale.
 thermometer: 1 K
 `

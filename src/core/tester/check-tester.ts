@@ -3,7 +3,7 @@ import { printPlain } from '#core/quantity'
 import { documentFault, nearNames, type Path, type TextDocument } from '#core/text'
 import { rangeUnit, unitOf } from './find-range.ts'
 import { atTerminals, componentFor } from './network.ts'
-import type { Range, Tester } from './tester.ts'
+import type { Range, Tester, TestOffer } from './tester.ts'
 
 type Say = (path: Path, problem: string, mend: string) => Fault
 
@@ -173,48 +173,28 @@ function gainFaults(t: Tester, say: Say): readonly Fault[] {
 }
 
 function testFaults(t: Tester, say: Say): readonly Fault[] {
-  const ids = t.ranges.map((r) => r.id)
+  const supplies = t.supplies.map((s) => s.id)
   return t.tests.flatMap((test, i): readonly Fault[] => {
     const path: Path = ['tests', i]
-    const unit = unitOf(test.reads)
-    const supply =
-      test.supply === undefined
-        ? []
-        : mustKnow(
-            test.supply,
-            t.supplies.map((s) => s.id),
-            'supply',
-            [...path, 'supply'],
-            say,
-          )
-    const ranges = test.ranges.flatMap((id, n): readonly Fault[] => {
-      const at = [...path, 'ranges', n]
-      const range = t.ranges.find((r) => r.id === id)
-      if (range === undefined) return mustKnow(id, ids, 'range', at, say)
-      if (unit !== 'A' && unit !== 'V') return []
-      if (rangeUnit(range) === unit) return []
-      return [say(at, `reads ${rangeUnit(range)}, and ${test.reads} is in ${unit}`, 'Name a range that fits.')]
-    })
-    const isBare = test.ranges.length === 0 && (unit === 'A' || unit === 'V')
-    const bare = isBare
-      ? [
-          say(
-            [...path, 'ranges'],
-            `is empty, and ${test.reads} is read on a range`,
-            `Write one or more of: ${ids.join(', ')}.`,
-          ),
-        ]
-      : []
-    const gain =
-      test.reads === 'h_FE' && (t.gain.kind === 'none' || t.gain.kind === 'ratio')
-        ? [
-            say(
-              [...path, 'reads'],
-              `needs a gain readout, and gain is ${t.gain.kind}`,
-              'Take it out, or describe the readout under gain.',
-            ),
-          ]
-        : []
-    return [...supply, ...ranges, ...bare, ...gain]
+    const supply = test.supply === undefined ? [] : mustKnow(test.supply, supplies, 'supply', [...path, 'supply'], say)
+    const noGain = test.reads === 'h_FE' && (t.gain.kind === 'none' || t.gain.kind === 'ratio')
+    const mend = 'Take it out, or describe the readout under gain.'
+    const gain = noGain ? [say([...path, 'reads'], `needs a gain readout, and gain is ${t.gain.kind}`, mend)] : []
+    return [...supply, ...testRangeFaults(t, test, [...path, 'ranges'], say), ...gain]
+  })
+}
+
+/** Ranges of a test that are not there, or that read another unit than the test. */
+function testRangeFaults(t: Tester, test: TestOffer, path: Path, say: Say): readonly Fault[] {
+  const ids = t.ranges.map((r) => r.id)
+  const unit = unitOf(test.reads)
+  const isMeasured = unit === 'A' || unit === 'V'
+  if (isMeasured && test.ranges.length === 0)
+    return [say(path, `is empty, and ${test.reads} is read on a range`, `Write one or more of: ${ids.join(', ')}.`)]
+  return test.ranges.flatMap((id, n): readonly Fault[] => {
+    const range = t.ranges.find((r) => r.id === id)
+    if (range === undefined) return mustKnow(id, ids, 'range', [...path, n], say)
+    if (!isMeasured || rangeUnit(range) === unit) return []
+    return [say([...path, n], `reads ${rangeUnit(range)}, and ${test.reads} is in ${unit}`, 'Name a range that fits.')]
   })
 }
