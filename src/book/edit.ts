@@ -1,7 +1,7 @@
 import type { Book } from './book.ts'
 import { withoutNulls } from './json.ts'
 import { lotNumber } from './lot.ts'
-import { noPart, type Part, type PartStatus, partNumber, partOfRow, partsWithLot } from './part.ts'
+import { noPart, type Part, type PartStatus, partNumber, partOfRow, partsWithLot, requireStatus } from './part.ts'
 import { requireTime } from './time.ts'
 import { read, write } from './transaction.ts'
 
@@ -26,11 +26,12 @@ export interface Edit {
  * Changes what is said of a part and keeps what was said before.
  *
  * @param at date and time now, ISO
- * @throws {FaultError} `not-found`
+ * @throws {FaultError} `not-found`; `bad-input` for a status there is not
  */
 export const editPart = (book: Book, tag: string, changes: PartChanges, at: string): Promise<Part> =>
   write(book, async ({ db }) => {
     requireTime(at)
+    if (changes.status !== undefined) requireStatus(changes.status)
     const row = await partsWithLot(db).select('part.id').where('part.tag', '=', tag).executeTakeFirst()
     if (row === undefined) throw await noPart(db, tag)
     const { id, ...before } = row

@@ -1,7 +1,7 @@
 export { type Backup, backupBook } from './backup.ts'
 export type { Book } from './book.ts'
 export { type CheckOptions, type CheckReport, checkBook, type Finding } from './check.ts'
-export type { Counts } from './counts.ts'
+export { type Counts, counts } from './counts.ts'
 export { type Edit, editPart, edits, type PartChanges } from './edit.ts'
 export { type BookExport, exportJson, exportReadings } from './export.ts'
 export { contentHash, type Import, type Importing, importReadings, imports } from './import.ts'
@@ -24,6 +24,7 @@ export {
   type BookReading,
   correctReading,
   type ReadingFilter,
+  reading,
   readings,
 } from './reading.ts'
 export { type Basis, basisOf, type Recompute, type Recomputed, recomputeTolerance } from './recompute.ts'

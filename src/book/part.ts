@@ -39,15 +39,16 @@ export interface PartFilter {
  * Adds a part; its lot is made where it is new.
  *
  * @param at date and time now, ISO
- * @throws {FaultError} `bad-input` where the tag is empty or there already
+ * @throws {FaultError} `bad-input` where the tag is empty or there already, or there is no such status
  */
 export const addPart = (book: Book, given: NewPart, at: string): Promise<Part> =>
   write(book, async ({ db }) => {
     requireTime(at)
     const { tag, type, lot, place, note, status } = given
-    if (tag.trim() === '') throw badTag(tag, 'is no tag', 'Give each part a tag of its own, such as Q17.')
+    if (tag.trim() === '') throw badField('tag', tag, 'is no tag', 'Give each part a tag of its own, such as Q17.')
+    if (status !== undefined) requireStatus(status)
     const there = await db.selectFrom('part').select('id').where('tag', '=', tag).executeTakeFirst()
-    if (there !== undefined) throw badTag(tag, 'is in the book already', 'Give this part another tag.')
+    if (there !== undefined) throw badField('tag', tag, 'is in the book already', 'Give this part another tag.')
     const lotId = lot === undefined ? null : await lotNumber(db, lot, at)
     const row = { tag, type: type ?? null, place: place ?? null, note: note ?? null, status: status ?? 'kept', at }
     await db
@@ -97,8 +98,14 @@ export async function noPart(db: Kysely<Tables>, tag: string): Promise<FaultErro
   )
 }
 
-const badTag = (tag: string, problem: string, mend: string): FaultError =>
-  new FaultError({ code: 'bad-input', place: { field: 'tag' }, value: tag, problem, mend })
+const badField = (field: string, value: string, problem: string, mend: string): FaultError =>
+  new FaultError({ code: 'bad-input', place: { field }, value, problem, mend })
+
+/** @throws {FaultError} `bad-input` for a status there is not */
+export function requireStatus(status: string | null): void {
+  if (partStatuses.some((one) => one === status)) return
+  throw badField('status', status ?? '', 'is no status of a part', `Write one of: ${partStatuses.join(', ')}.`)
+}
 
 /** Parts with the name of their lot. */
 export const partsWithLot = (db: Kysely<Tables>) =>

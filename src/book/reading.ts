@@ -74,8 +74,7 @@ export const correctReading = (
     requireSound([given.reading])
     const { replaces, reading } = given
     const old = await db.selectFrom('reading').select('run').where('id', '=', replaces).executeTakeFirst()
-    if (old === undefined)
-      throw new FaultError({ code: 'not-found', what: 'reading in the book', name: String(replaces), near: [] })
+    if (old === undefined) throw noReading(replaces)
     const newer = await db.selectFrom('reading').select('id').where('replaces', '=', replaces).executeTakeFirst()
     if (newer !== undefined)
       throw new FaultError({
@@ -87,18 +86,34 @@ export const correctReading = (
     return { id, run: old.run, reading, replaces, enteredAt: at }
   })
 
+/**
+ * A reading by its number.
+ *
+ * @throws {FaultError} `not-found`
+ */
+export const reading = (book: Book, id: number): Promise<BookReading> =>
+  read(book, async (work) => {
+    const [found] = await readingsIn(work, { id })
+    if (found === undefined) throw noReading(id)
+    return found
+  })
+
 /** Readings in the order in which they were entered. */
 export const readings = (book: Book, filter: ReadingFilter = {}): Promise<BookReading[]> =>
   read(book, (work) => readingsIn(work, filter))
 
 /** The same inside a transaction. */
-export async function readingsIn({ db }: Work, filter: ReadingFilter): Promise<BookReading[]> {
+export async function readingsIn(
+  { db }: Work,
+  filter: ReadingFilter & { readonly id?: number },
+): Promise<BookReading[]> {
   let query = db
     .selectFrom('reading')
     .innerJoin('part', 'part.id', 'reading.part')
     .selectAll('reading')
     .select('part.tag')
     .orderBy('reading.id')
+  if (filter.id !== undefined) query = query.where('reading.id', '=', filter.id)
   if (filter.part !== undefined) query = query.where('part.tag', '=', filter.part)
   if (filter.run !== undefined) query = query.where('reading.run', '=', filter.run)
   if (filter.current === true)
@@ -109,6 +124,9 @@ export async function readingsIn({ db }: Work, filter: ReadingFilter): Promise<B
     )
   return (await query.execute()).map(readingOfRow)
 }
+
+const noReading = (id: number): FaultError =>
+  new FaultError({ code: 'not-found', what: 'reading in the book', name: String(id), near: [] })
 
 function readingOfRow(row: ReadingRow & { readonly tag: string }): BookReading {
   const { id, run, type, seen, range, scale, point, at, note, replaces } = row

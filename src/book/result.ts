@@ -1,7 +1,7 @@
 import type { Verdict } from '#core/judge'
 import { standardUncertainty } from '#core/quantity'
 import type { Doubt, Parameter, PartResult } from '#core/reduce'
-import type { Book } from './book.ts'
+import type { Book, Driver } from './book.ts'
 import { fromJson, toJson, withoutNulls } from './json.ts'
 import { partNumber } from './part.ts'
 import { runByNumber } from './run.ts'
@@ -41,29 +41,36 @@ export const saveResults = (
   write(book, async (work) => {
     requireTime(at)
     await runByNumber(work.db, given.run)
-    for (const outcome of given.outcomes) await saveOutcome(work, given.run, outcome, at)
+    const save = saverOf(work.driver, given.run, at)
+    const numbers = new Map(
+      (await work.db.selectFrom('part').select(['tag', 'id']).execute()).map((p) => [p.tag, p.id]),
+    )
+    for (const outcome of given.outcomes) {
+      const { part } = outcome.result
+      save(numbers.get(part) ?? (await partNumber(work.db, part)), outcome)
+    }
   })
 
-async function saveOutcome({ db, driver }: Work, run: number, outcome: Outcome, at: string): Promise<void> {
-  const { result, verdicts } = outcome
-  const part = await partNumber(db, result.part)
-  const doubts = toJson(result.doubts, `doubts of ${result.part}`)
-  await db.deleteFrom('result').where('run', '=', run).where('part', '=', part).execute()
-  await db
-    .insertInto('result')
-    .values({ run, part, type: result.type ?? null, state: result.state, doubts, at })
-    .execute()
+/** Puts outcomes in place of those saved before. */
+function saverOf(driver: Driver, run: number, at: string): (part: number, outcome: Outcome) => void {
+  const drop = driver.prepare('DELETE FROM result WHERE run = ? AND part = ?')
+  const addResult = driver.prepare('INSERT INTO result (run, part, type, state, doubts, at) VALUES (?, ?, ?, ?, ?, ?)')
   const addParameter = driver.prepare(
     `INSERT INTO parameter (run, part, symbol, value, uncertainty, unit, formula, version, record)
      VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`,
   )
-  for (const parameter of result.parameters) addParameter.run(run, part, ...parameterColumns(parameter))
   const addVerdict = driver.prepare(
     'INSERT INTO verdict (run, part, symbol, verdict, probability, record) VALUES (?, ?, ?, ?, ?, ?)',
   )
-  for (const verdict of verdicts) {
-    const record = toJson(verdict, `verdict on ${verdict.symbol} of ${verdict.part}`)
-    addVerdict.run(run, part, verdict.symbol, verdict.verdict, verdict.probability ?? null, record)
+  return (part, { result, verdicts }) => {
+    drop.run(run, part)
+    const doubts = toJson(result.doubts, `doubts of ${result.part}`)
+    addResult.run(run, part, result.type ?? null, result.state, doubts, at)
+    for (const parameter of result.parameters) addParameter.run(run, part, ...parameterColumns(parameter))
+    for (const verdict of verdicts) {
+      const record = toJson(verdict, `verdict on ${verdict.symbol} of ${verdict.part}`)
+      addVerdict.run(run, part, verdict.symbol, verdict.verdict, verdict.probability ?? null, record)
+    }
   }
 }
 

@@ -12,6 +12,7 @@ import {
   closeBook,
   contentHash,
   correctReading,
+  counts,
   createBook,
   editPart,
   edits,
@@ -21,10 +22,12 @@ import {
   imports,
   lots,
   openBook,
+  type PartStatus,
   part,
   parts,
   partTypes,
   type Run,
+  reading,
   readings,
   results,
   run,
@@ -68,6 +71,7 @@ test('the door offers these names and no others', () =>
       'closeBook',
       'contentHash',
       'correctReading',
+      'counts',
       'createBook',
       'editPart',
       'edits',
@@ -84,6 +88,7 @@ test('the door offers these names and no others', () =>
       'partStatuses',
       'partTypes',
       'parts',
+      'reading',
       'readings',
       'recomputeTolerance',
       'results',
@@ -240,6 +245,12 @@ describe('parts', () => {
     await expect(addPart(book, { tag: 'Q1' }, atMinute(1))).rejects.toThrow('"Q1" is in the book already')
     await expect(addPart(book, { tag: ' ' }, atMinute(1))).rejects.toThrow('is no tag')
     await expect(part(book, 'Q11')).rejects.toThrow('There is no part in the book called "Q11". Near it: Q1.')
+    await expect(addPart(book, { tag: 'Q2', status: 'lost' as PartStatus }, atMinute(1))).rejects.toThrow(
+      '"lost" is no status of a part. Write one of: kept, used, given away, scrapped.',
+    )
+    await expect(editPart(book, 'Q1', { status: null as unknown as PartStatus }, atMinute(1))).rejects.toThrow(
+      '"" is no status of a part.',
+    )
     await expect(editPart(book, 'X', {}, atMinute(1))).rejects.toThrow('no part in the book called "X"')
     await closeBook(book)
   })
@@ -332,6 +343,9 @@ describe('readings', () => {
     expect(await readings(book, { current: true })).toEqual([third])
     expect(await readings(book, { part: 'Q1', current: true })).toEqual([])
     expect(await exportReadings(book)).toEqual([leakageReading('Q2', 13)])
+    expect(await reading(book, 2)).toEqual(second)
+    await expect(reading(book, 9)).rejects.toThrow('no reading in the book called "9"')
+    expect(await counts(book)).toMatchObject({ reading: 3, part: 2, run: 1, result: 0 })
     expect(third).toEqual({
       id: 3,
       run: 1,
@@ -413,6 +427,18 @@ describe('imports', () => {
     ])
     expect(await imports(book, 'other')).toEqual([])
     expect(await readings(book, { run: 3 })).toHaveLength(20)
+    await closeBook(book)
+  })
+
+  test('the parts of a file can be put into a lot with it', async () => {
+    const { book } = await bookWithRun()
+    await addPart(book, { tag: 'L1', lot: 'old' }, atMinute(2))
+    const file = { tester: 'bench-hand', readings: manyReadings(6, 3), from: 'lot.csv', hash: 'h', lot: 'new' }
+    await importReadings(book, file, atMinute(5))
+    expect((await parts(book, { lot: 'new' })).map((p) => p.tag)).toEqual(['L1', 'L2', 'L3'])
+    expect(await edits(book, 'L1')).toEqual([{ field: 'lot', old: 'old', new: 'new', at: atMinute(5) }])
+    await importReadings(book, { ...file, again: true }, atMinute(6))
+    expect(await edits(book, 'L1')).toHaveLength(1)
     await closeBook(book)
   })
 
