@@ -38,6 +38,7 @@ export {
   type KeepInput,
   type Kept,
   keepReadings,
+  keepReadingsOnly,
   keepTester,
   outcomesOf,
   settleRun,

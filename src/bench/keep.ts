@@ -3,7 +3,6 @@ import {
   type CheckReport,
   checkBook,
   contentHash,
-  editPart,
   importReadings,
   type Outcome,
   type Recompute,
@@ -42,31 +41,38 @@ export interface Kept {
 /**
  * Takes a file of readings into the book: all of it in one transaction, or nothing; then computes and keeps its results.
  *
- * @throws {FaultError} every fault of the file; the file was imported before
+ * @throws {FaultError} every fault of the file, one that cannot be reduced included; the file was imported before
  */
 export async function keepReadings(bench: Bench, input: KeepInput): Promise<Kept> {
-  const book = bookOf(bench)
   const { readings, notes } = readingsOf(input)
   const judged = judgeReduced(reduceList(bench, { ...input, readings, notes }), input.rule ?? ruleDefaults)
+  const run = await importRun(bench, input, readings)
+  await saveResults(bookOf(bench), { run: run.id, outcomes: outcomesOf(judged) }, bench.now())
+  return { run, judged }
+}
+
+/** Takes a file of readings into the book without computing anything yet. Durable when the promise is kept. */
+export const keepReadingsOnly = (bench: Bench, input: KeepInput): Promise<Run> =>
+  importRun(bench, input, readingsOf(input).readings)
+
+async function importRun(bench: Bench, input: KeepInput, readings: Judged['readings']): Promise<Run> {
   await keepTester(bench, input.known)
-  const run = await importReadings(
-    book,
+  const { lot, again, ambientC, ambientU, note } = input
+  return importReadings(
+    bookOf(bench),
     {
       tester: input.tester.id,
       readings,
       from: input.file,
       hash: contentHash(input.text),
-      ...(input.again === undefined ? {} : { again: input.again }),
-      ...(input.ambientC === undefined ? {} : { ambientC: input.ambientC }),
-      ...(input.ambientU === undefined ? {} : { ambientU: input.ambientU }),
-      ...(input.note === undefined ? {} : { note: input.note }),
+      ...(lot === undefined ? {} : { lot }),
+      ...(again === undefined ? {} : { again }),
+      ...(ambientC === undefined ? {} : { ambientC }),
+      ...(ambientU === undefined ? {} : { ambientU }),
+      ...(note === undefined ? {} : { note }),
     },
     bench.now(),
   )
-  if (input.lot !== undefined)
-    for (const r of judged.results) await editPart(book, r.part, { lot: input.lot }, bench.now())
-  await saveResults(book, { run: run.id, outcomes: outcomesOf(judged) }, bench.now())
-  return { run, judged }
 }
 
 /** Results with the verdicts of each part beside them, as the book keeps them. */

@@ -9,7 +9,7 @@ import { insertReadings } from './reading-rows.ts'
 import { insertRun, type Run, type RunStart, runByNumber } from './run.ts'
 import type { Tables } from './tables.ts'
 import { requireTime } from './time.ts'
-import { read, write } from './transaction.ts'
+import { read, type Work, write } from './transaction.ts'
 
 /** A file whose readings came into the book. */
 export interface Import {
@@ -29,6 +29,8 @@ export interface Importing extends RunStart {
   readonly hash: string
   /** Lot that the parts of the file belong to from now on; a new one is made. */
   readonly lot?: string
+  /** Lot its parts are put into. */
+  readonly lot?: string
   /** Takes a file again that was imported before. */
   readonly again?: boolean
 }
@@ -43,17 +45,33 @@ export const contentHash = (content: string | Uint8Array): string => createHash(
  * @throws {FaultError} `usage` where the same file was imported before; `not-found` no such tester; `bad-input`
  */
 export const importReadings = (book: Book, given: Importing, at: string): Promise<Run> =>
-  write(book, async ({ db, driver }) => {
+  write(book, async (work) => {
+    const { db, driver } = work
     requireTime(at)
     requireSound(given.readings)
     const { readings, from, hash, lot, again, ...start } = given
     if (again !== true) await requireNew(db, from, hash)
     const run = await insertRun(db, start, { state: 'finished', startedAt: at, finishedAt: at })
     insertReadings(driver, run, readings, at)
+    if (lot !== undefined) await putIntoLot(work, { run, lot }, at)
     if (lot !== undefined) moveToLot(driver, run, await lotNumber(db, lot, at), at)
     await db.insertInto('import_log').values({ file: from, hash, rows: readings.length, run, at }).execute()
     return runByNumber(db, run)
   })
+
+/** Puts the parts of a run into a lot, and keeps where they were before as edits. */
+async function putIntoLot({ db, driver }: Work, given: { readonly run: number; readonly lot: string }, at: string) {
+  const lot = await lotNumber(db, given.lot, at)
+  const parts = 'SELECT DISTINCT part FROM reading WHERE run = ?'
+  driver
+    .prepare(
+      `INSERT INTO edit (part, field, old, new, at)
+       SELECT part.id, 'lot', (SELECT name FROM lot WHERE lot.id = part.lot), ?, ? FROM part
+       WHERE part.id IN (${parts}) AND part.lot IS NOT ?`,
+    )
+    .run(given.lot, at, given.run, lot)
+  driver.prepare(`UPDATE part SET lot = ? WHERE id IN (${parts})`).run(lot, given.run)
+}
 
 /** Files imported so far, oldest first; only those of one content where its hash is given. */
 export const imports = (book: Book, hash?: string): Promise<Import[]> =>

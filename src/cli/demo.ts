@@ -1,9 +1,10 @@
 import { existsSync } from 'node:fs'
 import type { Command } from 'commander'
 import { clearBench, dropOldDemo, makeDemo, verdictsDocument } from '#bench'
+import { judgedLines } from './judge.ts'
 import { withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
-import { doubtLines, parameterLines, partLines, verdictLines, verdictReasons } from './say.ts'
+import { parameterLines } from './say.ts'
 
 interface DemoOptions {
   readonly book: string
@@ -21,23 +22,14 @@ export function define(command: Command): void {
       await clearBench(bench)
       if (o.json === true) return printJson(verdictsDocument(judged))
       printLines([
-        'Demo: the chart recorder of the tide gauge at Orrin Point (invented).',
+        'The demo: the chart recorder of the tide gauge at Orrin Point (invented), 14 parts',
+        'read on the Larkfield bench tester at 21 °C.',
         '',
         ...parameterLines(judged),
         '',
-        '* brought to 25 °C by the law of the material.',
+        ...judgedLines(judged, {}),
         '',
-        ...verdictLines(judged),
-        '',
-        'Why, and what would settle it:',
-        ...verdictReasons(judged),
-        '',
-        'To know:',
-        ...doubtLines(judged),
-        '',
-        ...partLines(judged),
-        '',
-        `The demo book is ${o.book}. Next: npx germane part show OP-4 --book ${o.book} --working`,
+        `The demo book is ${o.book}. Look closer: npx germane part show OP-4 --book ${o.book} --working`,
       ])
     })
 }

@@ -14,8 +14,8 @@ import type { Rule } from '#core/judge'
 import { exitCodes } from './exit.ts'
 import { benchOptions, optionValue } from './options.ts'
 import { printJson, printLines } from './output.ts'
-import { printExample, type ReadingsOptions, readingsInput, takesReadings } from './reduce.ts'
-import { doubtLines, partLines, verdictLines, verdictReasons, workingLines } from './say.ts'
+import { printExample, type ReadingsOptions, readingsInput, takesReadings, workingBlock } from './reduce.ts'
+import { block, doubtLines, incomparableLines, partLines, verdictLines, verdictReasons } from './say.ts'
 
 interface JudgeOptions extends ReadingsOptions {
   readonly rule?: string
@@ -80,17 +80,14 @@ export function ruleOf(o: { readonly rule?: string; readonly sure?: string }): R
   })
 }
 
-export function judgedLines(judged: Judged, o: { readonly working?: string | boolean }): readonly string[] {
-  const doubts = doubtLines(judged)
-  const reasons = verdictReasons(judged)
+export function judgedLines(judged: Judged, o: Pick<JudgeOptions, 'all' | 'working'>): readonly string[] {
   return [
-    ...verdictLines(judged),
-    ...(reasons.length === 0 ? [] : ['', 'Why, and what would settle it:', ...reasons]),
-    ...(doubts.length === 0 ? [] : ['', 'To know:', ...doubts]),
+    ...verdictLines(judged, o),
+    ...block('Why, and what would settle it:', verdictReasons(judged)),
+    ...block('Limits that could not be compared:', incomparableLines(judged)),
+    ...block('To know:', doubtLines(judged)),
     '',
     ...partLines(judged),
-    ...(o.working === undefined
-      ? []
-      : ['', 'Working:', ...workingLines(judged, typeof o.working === 'string' ? o.working : undefined)]),
+    ...workingBlock(judged, o),
   ]
 }

@@ -14,7 +14,7 @@ import {
   withType,
 } from './options.ts'
 import { printJson, printLines } from './output.ts'
-import { doubtLines, parameterLines, workingLines } from './say.ts'
+import { block, doubtLines, parameterLines, workingLines } from './say.ts'
 
 export interface ReadingsOptions {
   readonly tester?: string
@@ -24,6 +24,7 @@ export interface ReadingsOptions {
   readonly json?: boolean
   readonly working?: string | boolean
   readonly example?: boolean
+  readonly all?: boolean
 }
 
 /** Options of the verbs that take a file of readings. */
@@ -32,6 +33,7 @@ export function takesReadings(command: Command): Command {
   for (const add of [withTester, withType, withAmbient, withBook, withJson]) add(command)
   return command
     .addOption(new Option('--working [part]', 'show the working of each number, or of one part'))
+    .option('--all', 'print everything that was worked out, and every limit')
     .option('--example', 'print a file of readings that works')
 }
 
@@ -70,14 +72,14 @@ export function printExample(o: ReadingsOptions): void {
 }
 
 export function reducedLines(reduced: Reduced, o: ReadingsOptions): readonly string[] {
-  const doubts = doubtLines(reduced)
-  return [
-    ...parameterLines(reduced),
-    '',
-    '* brought to 25 °C by the law of the material.',
-    ...(doubts.length === 0 ? [] : ['', 'To know:', ...doubts]),
-    ...(o.working === undefined
-      ? []
-      : ['', 'Working:', ...workingLines(reduced, typeof o.working === 'string' ? o.working : undefined)]),
-  ]
+  return [...parameterLines(reduced, o), ...block('To know:', doubtLines(reduced)), ...workingBlock(reduced, o)]
+}
+
+/** The working, where it was asked for: of all parts or of one. */
+export function workingBlock(reduced: Reduced, o: Pick<ReadingsOptions, 'working'>): readonly string[] {
+  if (o.working === undefined) return []
+  const part = typeof o.working === 'string' ? o.working : undefined
+  if (part !== undefined && !reduced.results.some((r) => r.part === part))
+    throw new FaultError({ code: 'not-found', what: 'part in these readings', name: part, near: [] })
+  return block('Working:', workingLines(reduced, part))
 }

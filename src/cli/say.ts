@@ -29,33 +29,51 @@ export const verdictText = (word: keyof typeof marks): string => `${marks[word]}
 
 const stateText = (r: PartResult): string => (r.state === 'measured' ? '' : `${r.state}: nothing more was read`)
 
-/** A table of parameters, a line each. */
-export function parameterLines(reduced: Reduced): readonly string[] {
-  const rows = reduced.results.flatMap((r) =>
-    r.state === 'measured'
-      ? r.parameters.map((p) => [
-          p.part,
-          p.type ?? '',
-          p.symbol,
-          printQuantity(p.quantity),
-          temperatureText(p),
-          conditionsText(p.conditions),
-        ])
-      : [[r.part, r.type ?? '', '', '', '', stateText(r)]],
-  )
-  return tableLines(['part', 'type', 'parameter', '>value', '>at', 'measured at'], rows)
+/** How much of a result to print. */
+export interface Detail {
+  /** Everything that was worked out, and every limit; else what people look at first. */
+  readonly all?: boolean
 }
 
-const temperatureText = (p: Parameter): string =>
-  p.standing === 'measured' ? printPlain(p.temperatureC, 'degC', { digits: 3 }) : '25 °C *'
+/** Worked out on the way and of use to few: shown with `--all`. */
+const byTheWay: readonly string[] = ['P', 'T_J', 'g_m', 'h_FE0(I_CBO)', 'h_FE(I_CEO)']
 
-/** A table of verdicts, a line each. */
-export function verdictLines(judged: Judged): readonly string[] {
+/** A table of parameters, a line each, with the value brought to 25 degC beside the measured one. */
+export function parameterLines(reduced: Reduced, detail: Detail = {}): readonly string[] {
+  const rows = reduced.results.flatMap((r) => {
+    if (r.state !== 'measured') return [[r.part, r.type ?? '', '', '', '', stateText(r)]]
+    const measured = r.parameters.filter((p) => p.standing === 'measured')
+    const shown = detail.all === true ? measured : measured.filter((p) => !byTheWay.includes(p.symbol))
+    return shown.map((p) => {
+      const at25 = r.parameters.find(
+        (o) => o !== p && o.standing !== 'measured' && o.symbol === p.symbol && samePoint(o, p),
+      )
+      return [
+        p.part,
+        p.type ?? '',
+        p.symbol,
+        printQuantity(p.quantity),
+        at25 === undefined ? '' : printQuantity(at25.quantity),
+        conditionsText(read(p.conditions)),
+      ]
+    })
+  })
+  return tableLines(['part', 'type', 'parameter', '>value', '>at 25 °C', 'measured at'], rows)
+}
+
+const samePoint = (a: Parameter, b: Parameter): boolean => a.points.join() === b.points.join()
+
+/** Conditions without the base current, which follows from the gain. */
+const read = ({ I_B: _, ...at }: Conditions): Conditions => at
+
+/** A table of verdicts, a line each; limits that could not be compared only with `all`. */
+export function verdictLines(judged: Judged, detail: Detail = {}): readonly string[] {
   const rows = judged.results.flatMap((r) => {
     if (r.state !== 'measured')
       return [[r.part, r.type ?? '', '', '', '', verdictText('does not conform'), '', r.state]]
     const own = judged.verdicts.filter((v) => v.part === r.part)
-    return own.map((v) => [r.part, r.type ?? '', ...verdictCells(v)])
+    const shown = detail.all === true ? own : own.filter((v) => v.verdict !== 'not comparable')
+    return shown.map((v) => [r.part, r.type ?? '', ...verdictCells(v)])
   })
   return tableLines(['part', 'type', 'parameter', '>value', 'limit', 'verdict', '>sure', 'limit holds at'], rows)
 }
@@ -86,11 +104,11 @@ export function partLines(judged: Judged): readonly string[] {
     const word = partVerdict(r, own)
     return [r.part, r.type ?? 'unknown', word === undefined ? 'not judged' : verdictText(word), becauseText(r, own)]
   })
-  return tableLines(['part', 'type', 'verdict', 'because'], rows)
+  return tableLines(['part', 'type', 'verdict', 'because of'], rows)
 }
 
 function becauseText(r: PartResult, verdicts: readonly Verdict[]): string {
-  if (r.state !== 'measured') return r.state === 'short' ? 'shorted' : 'open'
+  if (r.state !== 'measured') return r.state === 'short' ? 'a short' : 'an open junction'
   const telling = (word: Verdict['verdict']): string | undefined => {
     const found = [...new Set(verdicts.filter((v) => v.verdict === word).map((v) => v.symbol))]
     return found.length === 0 ? undefined : found.join(', ')
@@ -98,25 +116,56 @@ function becauseText(r: PartResult, verdicts: readonly Verdict[]): string {
   return telling('does not conform') ?? telling('undecided') ?? ''
 }
 
-/** Why and how verdicts came out as they did: what would settle them, what stood in the way. */
-export function verdictReasons(judged: Judged): readonly string[] {
-  return judged.verdicts
-    .filter((v) => v.verdict !== 'conforms')
+/** Why parts do not conform or are undecided, and what would settle it. */
+export const verdictReasons = (judged: Judged): readonly string[] =>
+  judged.verdicts
+    .filter((v) => v.verdict === 'does not conform' || v.verdict === 'undecided')
     .flatMap((v) => [
-      ...wrapped(`${v.part} ${v.symbol} ${limitText(v.limit)}: ${v.verdict}. ${v.why}`),
-      ...(v.settle === undefined ? [] : wrapped(v.settle, '    ')),
-      ...wrapped(`limit: ${v.source}`, '    '),
+      ...wrapped(`${v.symbol} ${v.verdict}. ${v.why}`, `${v.part}  `),
+      ...(v.settle === undefined ? [] : wrapped(v.settle, '    to settle it: ')),
+      ...wrapped(v.source, '    limit: '),
     ])
+
+/** Limits that could not be compared, each once, with the parts it concerns. */
+export function incomparableLines(judged: Judged): readonly string[] {
+  const groups = new Map<string, Verdict[]>()
+  for (const v of judged.verdicts) {
+    if (v.verdict !== 'not comparable') continue
+    const type = judged.results.find((r) => r.part === v.part)?.type ?? ''
+    const at = conditionsText(v.limit.at)
+    const key = `${type} ${v.symbol} ${limitText(v.limit)}${at === '' ? '' : ` at ${at}`}`
+    groups.set(key, [...(groups.get(key) ?? []), v])
+  }
+  return [...groups].flatMap(([key, all]) => {
+    const isUnread = all.every((v) => Object.keys(v.conditions).length === 0)
+    return wrapped(
+      `${key}: ${isUnread ? 'not measured' : `${tags(all.map((v) => v.part))}. ${all[0]!.settle ?? all[0]!.why}`}`,
+      '  ',
+    )
+  })
 }
 
-/** What the numbers themselves show that is odd, and notes. */
+const tags = (parts: readonly string[]): string =>
+  parts.length > 6 ? `${parts.slice(0, 5).join(', ')} and ${parts.length - 5} more` : parts.join(', ')
+
+/** What the numbers themselves show that is odd, each kind once with the parts it concerns, and notes. */
 export function doubtLines(reduced: Reduced): readonly string[] {
-  const lines = reduced.results.flatMap((r) => [
-    ...r.doubts.map((d) => `${r.part}: ${d.say}`),
-    ...r.parameters.flatMap((p) => p.doubts.map((d) => `${r.part} ${p.symbol}: ${d.say}`)),
-    ...(r.pair === undefined ? [] : [`${r.part}: ${r.pair.say}`]),
-  ])
-  return [...new Set([...lines, ...reduced.notes])].flatMap((line) => wrapped(line, '  '))
+  const groups = new Map<string, { readonly say: string; readonly parts: Set<string> }>()
+  const add = (key: string, part: string, say: string): void => {
+    const known = groups.get(key)
+    if (known === undefined) groups.set(key, { say, parts: new Set([part]) })
+    else known.parts.add(part)
+  }
+  for (const r of reduced.results) {
+    for (const d of r.doubts) add(`part ${d.code}`, r.part, d.say)
+    for (const p of r.parameters) for (const d of p.doubts) add(`${d.code} ${p.symbol}`, r.part, d.say)
+    if (r.pair !== undefined) add(`pair ${r.pair.word}`, r.part, r.pair.say)
+  }
+  const lines = [...groups.values()].map(({ say, parts }) => {
+    const [first, ...others] = parts
+    return `${first}: ${say}${others.length === 0 ? '' : ` The same holds for ${tags(others)}.`}`
+  })
+  return [...lines, ...reduced.notes].flatMap((line) => wrapped(line, '  '))
 }
 
 /** Workings of the parameters, all or those of one part. */
@@ -127,3 +176,7 @@ export function workingLines(reduced: Reduced, part?: string): readonly string[]
       r.parameters.flatMap((p) => [`${r.part}  ${p.symbol}`, ...parameterEntry(p).working.map((l) => `  ${l}`), '']),
     )
 }
+
+/** A block under a heading; nothing where the block is empty. */
+export const block = (heading: string, lines: readonly string[]): readonly string[] =>
+  lines.length === 0 ? [] : ['', heading, ...lines]

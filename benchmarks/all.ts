@@ -1,0 +1,63 @@
+import { spawnSync } from 'node:child_process'
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { correctedGain, firstOrder } from './corrected-gain.ts'
+import { helpStart, importing, judging } from './whole-runs.ts'
+
+/** Runs every benchmark and prints a Markdown table. The first argument is the folder of the project. */
+const root = process.argv[2]!
+const folder = mkdtempSync(join(tmpdir(), 'germane-bench-'))
+
+interface Figure {
+  readonly what: string
+  readonly measured: string
+  readonly wanted: string
+}
+
+const seconds = (s: number): string => (s < 1 ? `${(1000 * s).toFixed(0)} ms` : `${s.toFixed(2)} s`)
+const median = (all: readonly number[]): number => [...all].sort((a, b) => a - b)[Math.floor(all.length / 2)]!
+
+function numpySeconds(): { readonly seconds: number; readonly version: string } | undefined {
+  const run = spawnSync('python3', [join(root, 'benchmarks/corrected-gain.py')], { encoding: 'utf8' })
+  if (run.status !== 0) return undefined
+  const said = JSON.parse(run.stdout) as { seconds: number[]; numpy: string }
+  return { seconds: median(said.seconds), version: said.numpy }
+}
+
+const figures: Figure[] = []
+const add = (what: string, measured: string, wanted: string): void => {
+  figures.push({ what, measured, wanted })
+  process.stderr.write(`${what}: ${measured}\n`)
+}
+
+try {
+  const help = helpStart(root)
+  add('`germane --help`, whole process', `${seconds(help.germane)} (bare node: ${seconds(help.node)})`, 'under 200 ms')
+  const ours = correctedGain()
+  const numpy = numpySeconds()
+  add('corrected gain, 6 causes, 1,000,000 trials', seconds(median(ours.seconds)), 'under 0.3 s')
+  add(
+    'the same against numpy, in one run',
+    numpy === undefined
+      ? 'numpy is not on this machine'
+      : `${(median(ours.seconds) / numpy.seconds).toFixed(2)} x numpy ${numpy.version} (${seconds(numpy.seconds)})`,
+    'within 1.5 x',
+  )
+  add('first order, 100,000 corrected gains', seconds(firstOrder()), 'under 1 s')
+  const judged = judging(root, folder)
+  add(`judging a file of 10,000 readings, whole process`, seconds(judged.text), 'under 2 s')
+  add(`the same with every working, \`--json\``, seconds(judged.json), '')
+  const kept = await importing(folder)
+  add('importing 100,000 readings, durable', seconds(kept), 'under 5 s')
+  process.stdout.write(
+    [
+      '| what | measured | wanted |',
+      '|---|---|---|',
+      ...figures.map((f) => `| ${f.what} | ${f.measured} | ${f.wanted} |`),
+      '',
+    ].join('\n'),
+  )
+} finally {
+  rmSync(folder, { recursive: true, force: true })
+}
