@@ -37,6 +37,7 @@ interface StepBase {
 export type Step =
   | (StepBase & {
       readonly kind: 'set'
+      /** `supply`, `range`, `bias`, `collector current`, `base current`, `gain range`, `test`, `polarity`, `leads`, `resistor`. */
       readonly what: string
       readonly value: number | string
       readonly unit?: string
@@ -70,6 +71,8 @@ export interface Gap {
 export interface Caution {
   readonly hazard: string
   readonly caution: string
+  /** Where it comes from: a standard, `common practice`. */
+  readonly source?: string
 }
 
 /** What the person asks of a plan. */
@@ -97,12 +100,20 @@ export interface RunSheet {
   readonly title: string
   readonly steps: readonly Step[]
   readonly gaps: readonly Gap[]
+  /** What was taken for granted where a rating is not published, one sentence each. */
+  readonly assumed?: readonly string[]
   readonly cautions: readonly Caution[]
   /** Series resistor worked out for a diode's forward test. */
   readonly seriesResistor?: {
     readonly ohm: number
     readonly series: 'E12' | 'E24'
+    /** Power at the working current, W. */
     readonly powerW: number
+    /** Rating to buy: twice what it takes with the diode shorted, W. */
+    readonly ratingW: number
+    /** Current it gives, A. */
+    readonly currentA: number
+    readonly supplyV: number
     readonly working: string
   }
 }

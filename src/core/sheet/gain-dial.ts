@@ -1,0 +1,68 @@
+import type { Gain, Range } from '#core/tester'
+import { advise } from './advice.ts'
+import type { Bench } from './bench.ts'
+import { timed } from './ceiling.ts'
+import { type Expected, expected } from './expected.ts'
+import { rangesOf, windowOfNumber } from './face.ts'
+import { fedBy } from './feed.ts'
+import { conditionsOf, type PointReading, type ReadStep, readCollector, setCollector } from './gain-step.ts'
+import { type OperatingPoint, rangeOfCurrent, timeAt } from './operating-point.ts'
+import { say } from './say.ts'
+import type { Step } from './sheet.ts'
+
+export type Dial = Extract<Gain, { kind: 'dial' }>
+
+/** The narrowest span that holds all gains expected, else the one that holds the typical one. */
+function spanFor(g: Dial, e: Expected): Dial['spans'][number] | undefined {
+  const spans = [...g.spans].sort((a, b) => a.to - b.to)
+  const low = e.min ?? e.typ ?? 0
+  const high = e.max ?? e.typ ?? low
+  return (
+    spans.find((s) => s.from <= low && s.to >= high) ??
+    spans.find((s) => s.from <= (e.typ ?? low) && s.to >= (e.typ ?? low)) ??
+    spans.at(-1)
+  )
+}
+
+function readDial(b: Bench, p: OperatingPoint, point: number, range: Range | undefined, e: Expected): ReadStep {
+  return {
+    kind: 'read',
+    id: `h-fe-${point}`,
+    reads: 'h_FE',
+    point,
+    ...(range === undefined ? {} : { range: range.id }),
+    ...fedBy(p.feed),
+    currentA: p.collectorA,
+    conditions: conditionsOf(p),
+    window: windowOfNumber(e),
+    ...timed(timeAt(b, p)),
+    say: 'Turn the gain dial until the needle nulls, and read the dial.',
+    why: `Gain at ${say(p.collectorA, 'A')} and about ${say(p.collectorV, 'V')}. If time runs out, bias to zero, let it cool, go on where the dial stands.`,
+    odd: advise('noNull', 'ownCurrent', 'noCurrent', 'wrongWay', 'drifting'),
+  }
+}
+
+function setSpan(g: Dial, e: Expected, point: number): readonly Step[] {
+  const span = spanFor(g, e)
+  if (span === undefined) return []
+  return [
+    {
+      kind: 'set',
+      id: `h-fe-${point}-span`,
+      what: 'gain range',
+      value: span.id,
+      say: `Set the gain range to ${span.from} to ${span.to} (${span.id}).`,
+      why: 'The narrowest span that holds what is expected reads best.',
+    },
+  ]
+}
+
+/** Collector current, where it can be read, and gain by the dial at a point. */
+export function dialReadings(b: Bench, g: Dial, p: OperatingPoint, point: number): readonly PointReading[] {
+  const e = expected(b, 'h_FE', conditionsOf(p))
+  const range = rangeOfCurrent(b, p.feed, p.collectorA)
+  const readsCurrent = rangesOf(b.tester, 'I_C').length > 0 && range !== undefined
+  const first = readsCurrent ? [{ turn: [], read: readCollector(b, p, point, range) }] : []
+  const turn = [...setSpan(g, e, point), setCollector(b, `h-fe-${point}-again`, p, true)]
+  return [...first, { turn, read: readDial(b, p, point, range, e) }]
+}
