@@ -4,6 +4,20 @@ export { type ESeries, eSeries, preferredAbove, resistorRating } from './e-serie
 export { planSheet } from './plan.ts'
 export { rules, usualJunctionC } from './rule.ts'
 export { type ForwardWish, type SeriesResistor, seriesResistor } from './series-resistor.ts'
+export {
+  type Answer,
+  answer,
+  answers,
+  back,
+  currentStep,
+  goTo,
+  mustAnswer,
+  type Now,
+  nextTag,
+  type ReadStep,
+  type Session,
+  startSession,
+} from './session.ts'
 export type { Advice, Caution, Gap, RunSheet, Step, Window, Wishes } from './sheet.ts'
 export { type SheetTextOptions, sheetText, sheetTextDefaults, windowText } from './sheet-text.ts'
 export { wishDefaults } from './wish.ts'

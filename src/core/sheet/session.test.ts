@@ -1,0 +1,73 @@
+import { describe, expect, test } from 'vitest'
+import { dialTester, switchingGe } from './bench.ref.ts'
+import { planSheet } from './plan.ts'
+import { answer, back, currentStep, goTo, mustAnswer, nextTag, type Session, startSession } from './session.ts'
+
+const sheet = planSheet(dialTester, switchingGe)
+const now = { at: '2026-03-14T14:30:00.000Z', ambientC: 21, ambientU: 1 }
+const fresh = startSession(sheet, 'A-1')
+const checkAt = sheet.steps.findIndex((s) => s.kind === 'read' && s.reads === 'short')
+
+const type = (s: Session, typed: string): Session => {
+  const got = answer(s, typed, now)
+  if (got.kind === 'refused') throw got.error
+  return got.session
+}
+const toCheck = (): Session => goTo(fresh, checkAt)
+
+describe('the short check is a gate', () => {
+  test('it cannot be left out', () => {
+    const got = answer(toCheck(), '', now)
+    expect(got.kind).toBe('refused')
+    expect(got.kind === 'refused' && got.error.message).toContain('Make the short check first')
+  })
+
+  test('nothing is asked after a short, and no step beyond it can be reached', () => {
+    const s = type(toCheck(), 'short')
+    expect([currentStep(s), s.stopped]).toEqual([undefined, expect.any(String)])
+    expect(goTo(s, sheet.steps.length - 1).at).toBe(checkAt)
+  })
+
+  test('no step beyond an open check can be reached', () => expect(goTo(fresh, 999).at).toBe(checkAt))
+
+  test('a short that was a slip is corrected and the run goes on', () => {
+    const slip = type(toCheck(), 'short')
+    const s = type(back(slip), 'clear')
+    expect([s.stopped, currentStep(s)?.kind]).toEqual([undefined, 'wait'])
+  })
+
+  test('a check that was answered is kept by an empty line', () => {
+    const s = type(toCheck(), 'clear')
+    expect(type(goTo(s, checkAt), '').readings).toEqual(s.readings)
+  })
+
+  test('only steps with a decision on them must be answered', () => {
+    const reads = sheet.steps.filter((s) => s.kind === 'read')
+    expect(reads.filter((s) => mustAnswer(sheet, s)).map((s) => s.reads)).toEqual(['short'])
+  })
+})
+
+test('a reading is refused with the sentence of its fault, and the session stays', () => {
+  const s = type(toCheck(), 'clear')
+  const leak = goTo(
+    s,
+    sheet.steps.findIndex((x) => x.kind === 'read' && x.reads === 'I_CEO'),
+  )
+  const got = answer(leak, '7.3', now)
+  expect(got.kind === 'refused' && got.error.message).toContain('7.3 div')
+})
+
+test('a part whose readings are known goes on after the last of them', () => {
+  const s = type(toCheck(), 'clear')
+  const again = startSession(sheet, 'A-1', Object.values(s.readings))
+  expect([again.at, again.readings]).toEqual([s.at, s.readings])
+})
+
+test.each([
+  ['OP-7', 'OP-8'],
+  ['Q9', 'Q10'],
+  ['A009b', 'A010b'],
+  ['bag 3/99', 'bag 3/100'],
+  ['spare', 'spare-2'],
+  ['', ''],
+])('after %s comes %s', (tag, next) => expect(nextTag(tag)).toBe(next))
