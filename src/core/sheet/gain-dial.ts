@@ -1,4 +1,4 @@
-import type { Gain, Range } from '#core/tester'
+import type { Gain } from '#core/tester'
 import { advise } from './advice.ts'
 import type { Bench } from './bench.ts'
 import { timed } from './ceiling.ts'
@@ -24,13 +24,14 @@ function spanFor(g: Dial, e: Expected): Dial['spans'][number] | undefined {
   )
 }
 
-function readDial(b: Bench, p: OperatingPoint, point: number, range: Range | undefined, e: Expected): ReadStep {
+function readDial(b: Bench, g: Dial, p: OperatingPoint, point: number, e: Expected): ReadStep {
+  const span = spanFor(g, e)
   return {
     kind: 'read',
     id: `h-fe-${point}`,
     reads: 'h_FE',
     point,
-    ...(range === undefined ? {} : { range: range.id }),
+    ...(span === undefined ? {} : { range: span.id }),
     ...fedBy(p.feed),
     currentA: p.collectorA,
     conditions: conditionsOf(p),
@@ -64,5 +65,5 @@ export function dialReadings(b: Bench, g: Dial, p: OperatingPoint, point: number
   const readsCurrent = rangesOf(b.tester, 'I_C').length > 0 && range !== undefined
   const first = readsCurrent ? [{ turn: [], read: readCollector(b, p, point, range) }] : []
   const turn = [...setSpan(g, e, point), setCollector(b, `h-fe-${point}-again`, p, true)]
-  return [...first, { turn, read: readDial(b, p, point, range, e) }]
+  return [...first, { turn, read: readDial(b, g, p, point, e) }]
 }

@@ -57,6 +57,27 @@ test('a reading is refused with the sentence of its fault, and the session stays
   expect(got.kind === 'refused' && got.error.message).toContain('7.3 div')
 })
 
+const atStep = (reads: string): Session =>
+  goTo(
+    type(toCheck(), 'clear'),
+    sheet.steps.findIndex((x) => x.kind === 'read' && x.reads === reads),
+  )
+
+test('a gain off the dial is taken on the span the sheet names, or on another', () => {
+  const gain = atStep('h_FE')
+  const [on, off] = [answer(gain, '40', now), answer(gain, '96', { ...now, range: 'middle' })]
+  expect(on.kind === 'on' && on.reading?.range).toBe('low')
+  expect(off.kind === 'on' && off.reading?.range).toBe('middle')
+  expect(answer(gain, '96', now).kind).toBe('refused')
+})
+
+test('a reading on another range than the sheet names is still the answer to its step', () => {
+  const got = answer(atStep('I_CEO'), '4.2 div', { ...now, range: '10mA' })
+  if (got.kind === 'refused') throw got.error
+  expect([got.reading?.range, got.reading?.scale]).toEqual(['10mA', 'lower'])
+  expect(Object.keys(startSession(sheet, 'A-1', Object.values(got.session.readings)).readings)).toContain('i-ceo')
+})
+
 test('a part whose readings are known goes on after the last of them', () => {
   const s = type(toCheck(), 'clear')
   const again = startSession(sheet, 'A-1', Object.values(s.readings))

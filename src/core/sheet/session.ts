@@ -25,7 +25,7 @@ export function startSession(sheet: RunSheet, part: string, known: readonly Read
   const readings: Record<string, Reading> = {}
   for (const step of sheet.steps) {
     if (step.kind !== 'read') continue
-    const found = known.findLast((r) => r.part === part && answers(r, step))
+    const found = known.findLast((r) => r.part === part && answers(sheet, r, step))
     if (found !== undefined) readings[step.id] = found
   }
   const fresh: Session = { sheet, part, at: 0, readings }
@@ -33,9 +33,12 @@ export function startSession(sheet: RunSheet, part: string, known: readonly Read
   return settle({ ...fresh, at: lastRead + 1 })
 }
 
-/** Whether a reading is the answer to a step. */
-export const answers = (r: Reading, step: ReadStep): boolean =>
-  r.reads === step.reads && r.point === step.point && (step.range === undefined || r.range === step.range)
+/** Whether a reading is the answer to a step. The range counts only where it tells two steps apart. */
+export function answers(sheet: RunSheet, r: Reading, step: ReadStep): boolean {
+  const fits = (s: Step): boolean => s.kind === 'read' && s.reads === r.reads && s.point === r.point
+  if (!fits(step)) return false
+  return step.range === undefined || r.range === step.range || sheet.steps.filter(fits).length === 1
+}
 
 /** The step that is asked now; undefined at the end. */
 export const currentStep = (s: Session): Step | undefined => (s.stopped === undefined ? s.sheet.steps[s.at] : undefined)
@@ -45,6 +48,8 @@ export interface Now {
   readonly at: string
   readonly ambientC: number
   readonly ambientU: number
+  /** Range or gain span it was read on, where that is not the one of the step. */
+  readonly range?: string
 }
 
 /** Whether a decision hangs on a step, so that it can't be left out. */
@@ -60,7 +65,9 @@ export function answer(s: Session, typed: string, now: Now): Answer {
   const step = currentStep(s)
   if (step === undefined || step.kind !== 'read') return { kind: 'on', session: settle({ ...s, at: s.at + 1 }) }
   if (typed.trim() === '') return leftOut(s, step)
-  const parsed = parseShown(typed, step.reads, s.sheet.tester, step.range)
+  const { range: other, ...seenAt } = now
+  const on = rangeOf(s.sheet, step, other)
+  const parsed = parseShown(typed, step.reads, s.sheet.tester, on.range)
   if (!parsed.ok) return { kind: 'refused', error: new FaultError(parsed.faults) }
   const reading: Reading = {
     part: s.part,
@@ -68,14 +75,24 @@ export function answer(s: Session, typed: string, now: Now): Answer {
     reads: step.reads,
     shown: parsed.shown,
     seen: parsed.seen,
-    ...(step.range === undefined ? {} : { range: step.range }),
-    ...(step.scale === undefined ? {} : { scale: step.scale }),
+    ...on,
     point: step.point,
     ...(step.supplyV === undefined ? {} : { supplyV: step.supplyV }),
-    ...now,
+    ...seenAt,
   }
   const readings = { ...s.readings, [step.id]: reading }
   return { kind: 'on', session: settle({ ...s, readings, at: s.at + 1 }), reading, echo: parsed.echo }
+}
+
+/** Range and scale of a reading: those of the step, or of the range that was taken in its place. */
+function rangeOf(sheet: RunSheet, step: ReadStep, other: string | undefined): Pick<Reading, 'range' | 'scale'> {
+  if (other === undefined || other === step.range)
+    return {
+      ...(step.range === undefined ? {} : { range: step.range }),
+      ...(step.scale === undefined ? {} : { scale: step.scale }),
+    }
+  const scale = sheet.tester.ranges.find((r) => r.id === other)?.scale
+  return { range: other, ...(scale === undefined ? {} : { scale }) }
 }
 
 /** Leaves a reading out, or keeps the one that is there. */
