@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto'
 import type { Kysely } from 'kysely'
 import { FaultError } from '#core/fault'
 import type { Reading } from '#core/tester'
-import type { Book, Driver } from './book.ts'
+import type { Book } from './book.ts'
 import { lotNumber } from './lot.ts'
 import { requireSound } from './reading.ts'
 import { insertReadings } from './reading-rows.ts'
@@ -29,8 +29,6 @@ export interface Importing extends RunStart {
   readonly hash: string
   /** Lot that the parts of the file belong to from now on; a new one is made. */
   readonly lot?: string
-  /** Lot its parts are put into. */
-  readonly lot?: string
   /** Takes a file again that was imported before. */
   readonly again?: boolean
 }
@@ -54,7 +52,6 @@ export const importReadings = (book: Book, given: Importing, at: string): Promis
     const run = await insertRun(db, start, { state: 'finished', startedAt: at, finishedAt: at })
     insertReadings(driver, run, readings, at)
     if (lot !== undefined) await putIntoLot(work, { run, lot }, at)
-    if (lot !== undefined) moveToLot(driver, run, await lotNumber(db, lot, at), at)
     await db.insertInto('import_log').values({ file: from, hash, rows: readings.length, run, at }).execute()
     return runByNumber(db, run)
   })
@@ -79,19 +76,6 @@ export const imports = (book: Book, hash?: string): Promise<Import[]> =>
     const all = db.selectFrom('import_log').select(['file', 'hash', 'rows', 'run', 'at']).orderBy('id')
     return (hash === undefined ? all : all.where('hash', '=', hash)).execute()
   })
-
-/** Moves the parts of a run to a lot, and keeps which one they were in before. */
-function moveToLot(driver: Driver, run: number, lot: number, at: string): void {
-  const moved = 'part.lot IS NOT @lot AND part.id IN (SELECT part FROM reading WHERE run = @run)'
-  driver
-    .prepare(
-      `INSERT INTO edit (part, field, old, new, at)
-       SELECT part.id, 'lot', lot.name, (SELECT name FROM lot WHERE id = @lot), @at
-       FROM part LEFT JOIN lot ON lot.id = part.lot WHERE ${moved} ORDER BY part.id`,
-    )
-    .run({ run, lot, at })
-  driver.prepare(`UPDATE part SET lot = @lot WHERE ${moved}`).run({ run, lot })
-}
 
 async function requireNew(db: Kysely<Tables>, from: string, hash: string): Promise<void> {
   const before = await db.selectFrom('import_log').selectAll().where('hash', '=', hash).executeTakeFirst()
