@@ -1,15 +1,25 @@
-// Bundles the command into dist/. Native parts stay outside and are loaded only when a book is opened.
-import { rmSync } from 'node:fs'
+// Builds into dist/: the bundled command, and the page it serves. Native parts stay outside and are loaded only when a
+// book is opened.
+import { existsSync, readdirSync, rmSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
+import { buildPage } from './build-page.mjs'
 import { root } from './ready.mjs'
 
-export async function build() {
+const dist = join(root, 'dist')
+
+/** Files of an older command; the page and whatever else lies in dist/ stay. */
+function dropOldCommand() {
+  if (!existsSync(dist)) return
+  for (const name of readdirSync(dist)) if (/\.mjs$/.test(name)) rmSync(join(dist, name))
+}
+
+async function buildCommand() {
   const { build: bundle } = await import('esbuild')
-  rmSync(join(root, 'dist'), { recursive: true, force: true })
+  dropOldCommand()
   await bundle({
     entryPoints: { germane: join(root, 'src/cli/main.ts') },
-    outdir: join(root, 'dist'),
+    outdir: dist,
     bundle: true,
     splitting: true,
     format: 'esm',
@@ -21,6 +31,11 @@ export async function build() {
     outExtension: { '.js': '.mjs' },
     logLevel: 'warning',
   })
+}
+
+export async function build() {
+  await buildCommand()
+  await buildPage()
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) await build()

@@ -1,0 +1,1 @@
+export { listenToKeys, type Shortcut, useShortcut, useShortcuts } from './keys.ts'

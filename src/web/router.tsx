@@ -1,0 +1,79 @@
+import { createRootRoute, createRoute, createRouter, lazyRouteComponent } from '@tanstack/react-router'
+import { Nowhere, Shell, Trouble, Waiting } from '#web/shell'
+import { StartScreen } from '#web/start'
+
+const root = createRootRoute({ component: Shell, notFoundComponent: Nowhere })
+
+/** Search words of an address stay the texts they are. */
+const words = (search: Record<string, unknown>): Readonly<Record<string, string>> =>
+  Object.fromEntries(Object.entries(search).filter((e): e is [string, string] => typeof e[1] === 'string'))
+
+const readWords = (text: string): Record<string, string> => Object.fromEntries(new URLSearchParams(text))
+const writeWords = (search: Record<string, unknown>): string => {
+  const text = new URLSearchParams(words(search)).toString()
+  return text === '' ? '' : `?${text}`
+}
+
+const under = { getParentRoute: () => root, validateSearch: words } as const
+
+const screens = root.addChildren([
+  createRoute({ ...under, path: '/', component: StartScreen }),
+  createRoute({
+    ...under,
+    path: '/testers',
+    component: lazyRouteComponent(() => import('#web/tester'), 'TestersScreen'),
+  }),
+  createRoute({
+    ...under,
+    path: '/testers/$id',
+    component: lazyRouteComponent(() => import('#web/tester'), 'TesterScreen'),
+  }),
+  createRoute({ ...under, path: '/types', component: lazyRouteComponent(() => import('#web/type'), 'TypesScreen') }),
+  createRoute({
+    ...under,
+    path: '/types/$type',
+    component: lazyRouteComponent(() => import('#web/type'), 'TypeScreen'),
+  }),
+  createRoute({
+    ...under,
+    path: '/run',
+    component: lazyRouteComponent(() => import('./run/index.tsx'), 'RunScreen'),
+  }),
+  createRoute({
+    ...under,
+    path: '/run/$id',
+    component: lazyRouteComponent(() => import('./run/index.tsx'), 'RunScreen'),
+  }),
+  createRoute({
+    ...under,
+    path: '/drawer',
+    component: lazyRouteComponent(() => import('./drawer/index.tsx'), 'DrawerScreen'),
+  }),
+  createRoute({
+    ...under,
+    path: '/parts/$tag',
+    component: lazyRouteComponent(() => import('./part/index.tsx'), 'PartScreen'),
+  }),
+  createRoute({
+    ...under,
+    path: '/report',
+    component: lazyRouteComponent(() => import('./part/index.tsx'), 'ReportScreen'),
+  }),
+])
+
+export const router = createRouter({
+  routeTree: screens,
+  parseSearch: readWords,
+  stringifySearch: writeWords,
+  defaultPreload: 'intent',
+  scrollRestoration: true,
+  defaultPendingComponent: Waiting,
+  defaultErrorComponent: Trouble,
+  defaultPendingMs: 300,
+})
+
+declare module '@tanstack/react-router' {
+  interface Register {
+    router: typeof router
+  }
+}

@@ -1,0 +1,2 @@
+export { Shell } from './shell.tsx'
+export { Nowhere, Trouble, Waiting } from './states.tsx'

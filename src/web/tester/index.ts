@@ -1,0 +1,2 @@
+export { TesterScreen } from './tester-screen.tsx'
+export { TestersScreen } from './testers-screen.tsx'

@@ -1,0 +1,3 @@
+export function TesterScreen() {
+  return <div className="screen" />
+}

@@ -1,0 +1,3 @@
+export function TestersScreen() {
+  return <div className="screen" />
+}

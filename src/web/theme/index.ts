@@ -1,0 +1,1 @@
+export { BookTheme, type Scheme, useScheme } from './book-theme.tsx'

@@ -1,0 +1,2 @@
+export { TypeScreen } from './type-screen.tsx'
+export { TypesScreen } from './types-screen.tsx'

@@ -1,0 +1,3 @@
+export function TypeScreen() {
+  return <div className="screen" />
+}

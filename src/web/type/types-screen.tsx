@@ -1,0 +1,3 @@
+export function TypesScreen() {
+  return <div className="screen" />
+}
