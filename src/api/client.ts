@@ -1,0 +1,102 @@
+import type { RunSheet } from '#core/sheet'
+import type { BookSummary, DemoMade } from './book.ts'
+import type { Drawer, DrawerChanges } from './drawer.ts'
+import type { ChangeEvent } from './event.ts'
+import { listenTo } from './event-stream.ts'
+import { type ClientOptions, exchangeWith, pathWith } from './exchange.ts'
+import type { Pairing } from './pairing.ts'
+import type { PartChanges, PartStory, PartsChanged, Photo } from './part.ts'
+import type { Correction, NewReading, Outcomes, PlanBody, ReadingTaken, RunDetail, RunEntry } from './run.ts'
+import type { Found } from './search.ts'
+import type { Coverage, Saved, TesterCheck, TesterDetail, TesterEntry } from './tester.ts'
+import type { TypeCheck, TypeDetail, TypeList } from './type.ts'
+import type { EditEntry, Undone } from './undo.ts'
+import type { ReportWishes, Work, WorkBody } from './work.ts'
+
+export type ApiClient = ReturnType<typeof apiClient>
+
+const named = (name: string): string => encodeURIComponent(name)
+
+/**
+ * The server's routes as functions. Each promise breaks with an `ApiFault` where the server refused and said why, and
+ * with an `ApiUnreachable` where no answer came.
+ *
+ * @param baseUrl address of the server, without a slash at the end; empty for the page's own
+ * @example const api = apiClient(''); const book = await api.bookSummary()
+ */
+export function apiClient(baseUrl: string, options: ClientOptions = {}) {
+  const ask = exchangeWith(baseUrl, options)
+  const post = <T>(path: string, body: unknown): Promise<T> => ask<T>(path, { method: 'POST', body })
+  return {
+    bookSummary: () => ask<BookSummary>('/api/book'),
+    makeDemo: () => post<DemoMade>('/api/demo', {}),
+
+    testers: async () => (await ask<{ testers: TesterEntry[] }>('/api/testers')).testers,
+    tester: (id: string, version?: number) => ask<TesterDetail>(`/api/testers/${named(id)}`, { query: { version } }),
+    checkTester: (text: string) => post<TesterCheck>('/api/testers/check', { text }),
+    saveTester: (text: string) => post<Saved>('/api/testers', { text }),
+    coverage: (tester: string, type: string) =>
+      ask<Coverage>(`/api/testers/${named(tester)}/coverage`, { query: { type } }),
+
+    types: () => ask<TypeList>('/api/types'),
+    type: (type: string) => ask<TypeDetail>(`/api/types/${named(type)}`),
+    checkType: (text: string) => post<TypeCheck>('/api/types/check', { text }),
+    saveType: async (text: string) => (await post<{ saved: Saved[] }>('/api/types', { text })).saved,
+
+    plan: (body: PlanBody) => post<RunSheet>('/api/plan', body),
+    runs: async (query: { readonly state?: RunEntry['state']; readonly limit?: number } = {}) =>
+      (await ask<{ runs: RunEntry[] }>('/api/runs', { query })).runs,
+    startRun: (body: PlanBody & { readonly note?: string }) => post<RunDetail>('/api/runs', body),
+    run: (run: number, part?: string) => ask<RunDetail>(`/api/runs/${run}`, { query: { part } }),
+    addReading: (run: number, reading: NewReading) => post<ReadingTaken>(`/api/runs/${run}/readings`, reading),
+    correctReading: (run: number, reading: number, correction: Correction) =>
+      post<ReadingTaken>(`/api/runs/${run}/readings/${reading}/correction`, correction),
+    settleRun: (run: number, part?: string) =>
+      post<Outcomes>(`/api/runs/${run}/results`, part === undefined ? {} : { part }),
+    finishRun: (run: number, state: 'finished' | 'stopped' = 'finished') =>
+      post<Outcomes>(`/api/runs/${run}/end`, { state }),
+
+    drawer: () => ask<Drawer>('/api/drawer'),
+    drawerChanges: (since: number) => ask<DrawerChanges>('/api/drawer/changes', { query: { since } }),
+
+    part: (tag: string) => ask<PartStory>(`/api/parts/${named(tag)}`),
+    changeParts: (tags: readonly string[], changes: PartChanges) =>
+      ask<PartsChanged>('/api/parts', { method: 'PATCH', body: { tags, changes } }),
+    photos: async (tag: string) => (await ask<{ photos: Photo[] }>(`/api/parts/${named(tag)}/photos`)).photos,
+    addPhoto: (tag: string, picture: Blob, name?: string) =>
+      ask<{ photo: Photo; edit: number }>(`/api/parts/${named(tag)}/photos`, {
+        method: 'POST',
+        upload: picture,
+        query: { name },
+      }),
+    photoUrl: (photo: number) => `${baseUrl}/api/photos/${photo}`,
+    removePhoto: (photo: number) => ask<{ edit: number }>(`/api/photos/${photo}`, { method: 'DELETE' }),
+
+    edits: async (limit?: number) => (await ask<{ edits: EditEntry[] }>('/api/edits', { query: { limit } })).edits,
+    undo: (edit?: number) => post<Undone>('/api/undo', edit === undefined ? {} : { edit }),
+
+    search: (q: string, limit?: number) => ask<Found>('/api/search', { query: { q, limit } }),
+
+    works: async () => (await ask<{ works: Work[] }>('/api/work')).works,
+    startWork: (body: WorkBody) => post<Work>('/api/work', body),
+    work: (id: string) => ask<Work>(`/api/work/${named(id)}`),
+    cancelWork: (id: string) => ask<Work>(`/api/work/${named(id)}`, { method: 'DELETE' }),
+    /** Address of a report, to open in a window of its own or to print. */
+    reportUrl: ({ tags, lot, title, workings, save }: ReportAddress) =>
+      `${baseUrl}${pathWith('/api/report', { part: tags, lot, title, workings, save: save === true ? '1' : undefined })}`,
+
+    pairing: () => ask<Pairing>('/api/pairing'),
+    pair: (code: string) => post<Pairing>('/api/pairing', { code }),
+
+    /** Listens until the function it gives is called; the browser connects again by itself. */
+    events: (listen: (event: ChangeEvent) => void, onState?: (isConnected: boolean) => void): (() => void) =>
+      listenTo(`${baseUrl}/api/events`, listen, onState),
+  }
+}
+
+/** What a report is asked for by address; very long selections are better made by `startWork`. */
+export interface ReportAddress extends Pick<ReportWishes, 'lot' | 'title' | 'workings'> {
+  readonly tags?: readonly string[]
+  /** Lets the browser keep it as a file. */
+  readonly save?: boolean
+}

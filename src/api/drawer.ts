@@ -1,0 +1,80 @@
+import { z } from 'zod'
+import { route } from './route.ts'
+
+/** Words that repeat, said once: `words[at[i]]` is that of part i; -1 where it has none. */
+export const wordColumnShape = z
+  .object({ words: z.array(z.string()), at: z.array(z.number()) })
+  .meta({ id: 'WordColumn' })
+export type WordColumn = z.infer<typeof wordColumnShape>
+
+const numbers = z.array(z.number().nullable())
+
+/** The newest values of one parameter, part by part; null where it has none. SI units. */
+export const symbolColumnShape = z
+  .object({
+    unit: z.string(),
+    value: numbers,
+    /** Standard uncertainty of `value`. */
+    u: numbers,
+    /** Brought to 25 degC; null where that cannot be done. */
+    at25: numbers,
+  })
+  .meta({ id: 'SymbolColumn' })
+export type SymbolColumn = z.infer<typeof symbolColumnShape>
+
+/** Parts as columns of equal length. */
+export const drawerBlockShape = z
+  .object({
+    tags: z.array(z.string()),
+    types: wordColumnShape,
+    lots: wordColumnShape,
+    places: wordColumnShape,
+    statuses: wordColumnShape,
+    usedIn: wordColumnShape,
+    /** Word of the newest run: `conforms`, `does not conform`, `undecided`, `not comparable`. */
+    verdicts: wordColumnShape,
+    /** `measured`, `short` or `open`. */
+    states: wordColumnShape,
+    /** 1 where the part has a note. */
+    notes: z.array(z.number()),
+    /** Number of photos. */
+    photos: z.array(z.number()),
+    /** Newest run with results; 0 for none. */
+    runs: z.array(z.number()),
+    symbols: z.record(z.string(), symbolColumnShape),
+  })
+  .meta({ id: 'DrawerBlock' })
+export type DrawerBlock = z.infer<typeof drawerBlockShape>
+
+/** All parts, in the order in which they came: the blocks follow each other. A part keeps its row for ever. */
+export const drawerShape = z
+  .object({
+    /** State of the book this is; ask for changes since it. */
+    version: z.number(),
+    count: z.number(),
+    blocks: z.array(drawerBlockShape),
+  })
+  .meta({ id: 'Drawer' })
+export type Drawer = z.infer<typeof drawerShape>
+
+/** Rows that were added or changed since a version: `rows[i]` is where row i of `block` belongs. */
+export const drawerChangesShape = z
+  .object({ version: z.number(), count: z.number(), rows: z.array(z.number()), block: drawerBlockShape })
+  .meta({ id: 'DrawerChanges' })
+export type DrawerChanges = z.infer<typeof drawerChangesShape>
+
+export const drawerRoutes = {
+  drawer: route({
+    method: 'get',
+    path: '/api/drawer',
+    summary: 'All parts as columns with their newest results. Carries an ETag.',
+    answer: drawerShape,
+  }),
+  drawerChanges: route({
+    method: 'get',
+    path: '/api/drawer/changes',
+    summary: 'What changed in the drawer since a version.',
+    query: z.object({ since: z.coerce.number().int().min(0) }),
+    answer: drawerChangesShape,
+  }),
+}

@@ -1,0 +1,62 @@
+export { type BookSummary, bookSummaryShape, type DemoMade, demoMadeShape } from './book.ts'
+export { type ApiClient, apiClient, type ReportAddress } from './client.ts'
+export {
+  type Drawer,
+  type DrawerBlock,
+  type DrawerChanges,
+  drawerBlockShape,
+  drawerChangesShape,
+  drawerShape,
+  type SymbolColumn,
+  type WordColumn,
+} from './drawer.ts'
+export { type ChangeEvent, changeEventShape, windowHeader } from './event.ts'
+export { ApiFault, ApiUnreachable, type ClientOptions } from './exchange.ts'
+export { type Faults, faultsShape, type SaidFault, saidFaultShape } from './fault.ts'
+export type { Pairing } from './pairing.ts'
+export {
+  largestPhoto,
+  type PartChanges,
+  type PartEdit,
+  type PartEntry,
+  type PartRun,
+  type PartStatusWord,
+  type PartStory,
+  type PartsChanged,
+  type Photo,
+  partStatusWords,
+  photoTypes,
+} from './part.ts'
+export type { Route } from './route.ts'
+export {
+  type AnswerOf,
+  type BodyOf,
+  type ParamsOf,
+  type QueryOf,
+  type RouteName,
+  type Routes,
+  routes,
+} from './routes.ts'
+export type {
+  Correction,
+  KeptReading,
+  NewReading,
+  Outcome,
+  Outcomes,
+  PlanBody,
+  ReadingTaken,
+  RunDetail,
+  RunEntry,
+} from './run.ts'
+export type { Found, Hit } from './search.ts'
+export {
+  type Coverage,
+  longestText,
+  type Saved,
+  type TesterCheck,
+  type TesterDetail,
+  type TesterEntry,
+} from './tester.ts'
+export type { TypeCheck, TypeDetail, TypeList } from './type.ts'
+export type { EditEntry, Undone } from './undo.ts'
+export type { ReportWishes, Work, WorkBody } from './work.ts'
