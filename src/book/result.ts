@@ -1,5 +1,5 @@
 import type { Verdict } from '#core/judge'
-import { standardUncertainty } from '#core/quantity'
+import { type Quantity, standardUncertainty } from '#core/quantity'
 import type { Doubt, Parameter, PartResult } from '#core/reduce'
 import type { Book, Driver } from './book.ts'
 import { fromJson, toJson, withoutNulls } from './json.ts'
@@ -14,7 +14,11 @@ export interface Outcome {
   readonly verdicts: readonly Verdict[]
 }
 
-/** An outcome as the book holds it: a cache, dropped when a reading is added, and always recomputable. */
+/**
+ * An outcome as the book holds it: a cache, dropped when a reading is added, and always recomputable. Each quantity has
+ * its value, its budget and the id and version of its formula, but not the quantities it was derived from, which would
+ * make a book of readings mostly a book of workings: the working comes from computing again.
+ */
 export interface BookOutcome extends Outcome {
   readonly run: number
   readonly at: string
@@ -68,7 +72,7 @@ function saverOf(driver: Driver, run: number, at: string): (part: number, outcom
     addResult.run(run, part, result.type ?? null, result.state, doubts, at)
     for (const parameter of result.parameters) addParameter.run(run, part, ...parameterColumns(parameter))
     for (const verdict of verdicts) {
-      const record = toJson(verdict, `verdict on ${verdict.symbol} of ${verdict.part}`)
+      const record = toJson(shortVerdict(verdict), `verdict on ${verdict.symbol} of ${verdict.part}`)
       addVerdict.run(run, part, verdict.symbol, verdict.verdict, verdict.probability ?? null, record)
     }
   }
@@ -78,9 +82,15 @@ function parameterColumns(parameter: Parameter): readonly (string | number | nul
   const { symbol, quantity } = parameter
   const { origin } = quantity
   const [formula, version] = origin.kind === 'derived' ? [origin.formula, origin.version] : [null, null]
-  const record = toJson(parameter, `${symbol} of ${parameter.part}`)
+  const record = toJson({ ...parameter, quantity: withoutInputs(quantity) }, `${symbol} of ${parameter.part}`)
   return [symbol, quantity.value, standardUncertainty(quantity), quantity.unit, formula, version, record]
 }
+
+const withoutInputs = (quantity: Quantity): Quantity =>
+  quantity.origin.kind === 'derived' ? { ...quantity, origin: { ...quantity.origin, inputs: {} } } : quantity
+
+const shortVerdict = (verdict: Verdict): Verdict =>
+  verdict.compared === undefined ? verdict : { ...verdict, compared: withoutInputs(verdict.compared) }
 
 /** What was computed and is still up to date, by run and then in the order of the parts. */
 export const results = (book: Book, filter: OutcomeFilter = {}): Promise<BookOutcome[]> =>
