@@ -1,3 +1,17 @@
 export { announce, LiveRegion } from './announce.tsx'
+export { api, windowName } from './api.ts'
+export { listenToBook, useChanges, useConnected } from './changes.ts'
+export {
+  bookQuery,
+  editsQuery,
+  newestRunsQuery,
+  openRunsQuery,
+  queryKeys,
+  testerQuery,
+  testersQuery,
+  typeQuery,
+  typesQuery,
+} from './queries.ts'
 export { queryClient } from './query-client.ts'
 export { useScreenTitle } from './screen-title.ts'
+export { type Done, sayDone, undo, useDone } from './undo.ts'

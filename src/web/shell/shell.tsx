@@ -3,6 +3,8 @@ import { useEffect, useRef, useState } from 'react'
 import { Find } from '#web/find'
 import { useShortcut } from '#web/keys'
 import { LiveRegion } from '#web/live'
+import { Notices } from './notices.tsx'
+import { PairingGate } from './pairing-gate.tsx'
 import { SchemeSwitch } from './scheme-switch.tsx'
 import { ShortcutList } from './shortcut-list.tsx'
 import './shell.css'
@@ -40,6 +42,7 @@ export function Shell() {
           </button>
         </div>
       </header>
+      <Notices />
       <Main />
       {isListOpen && <ShortcutList onClose={() => setListOpen(false)} />}
       <LiveRegion />
@@ -69,7 +72,9 @@ function Main() {
   }, [path])
   return (
     <main id="main" tabIndex={-1} ref={main}>
-      <Outlet />
+      <PairingGate>
+        <Outlet />
+      </PairingGate>
     </main>
   )
 }

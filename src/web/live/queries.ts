@@ -1,0 +1,35 @@
+import { queryOptions } from '@tanstack/react-query'
+import { api } from './api.ts'
+
+/** Names under which answers are kept. Events make those under the first word stale. */
+export const queryKeys = {
+  book: ['book'],
+  testers: ['testers'],
+  tester: (id: string, version?: number) => ['testers', id, version ?? 'newest'],
+  coverage: (tester: string, type: string) => ['testers', tester, 'coverage', type],
+  types: ['types'],
+  type: (type: string) => ['types', type],
+  runs: ['runs'],
+  run: (run: number) => ['runs', run],
+  drawer: ['drawer'],
+  part: (tag: string) => ['parts', tag],
+  edits: ['edits'],
+  works: ['works'],
+} as const
+
+export const bookQuery = queryOptions({ queryKey: queryKeys.book, queryFn: () => api.bookSummary() })
+export const testersQuery = queryOptions({ queryKey: queryKeys.testers, queryFn: () => api.testers() })
+export const testerQuery = (id: string, version?: number) =>
+  queryOptions({ queryKey: queryKeys.tester(id, version), queryFn: () => api.tester(id, version) })
+export const typesQuery = queryOptions({ queryKey: queryKeys.types, queryFn: () => api.types(), gcTime: Infinity })
+export const typeQuery = (type: string) =>
+  queryOptions({ queryKey: queryKeys.type(type), queryFn: () => api.type(type) })
+export const openRunsQuery = queryOptions({
+  queryKey: [...queryKeys.runs, 'open'],
+  queryFn: () => api.runs({ state: 'open', limit: 20 }),
+})
+export const newestRunsQuery = queryOptions({
+  queryKey: [...queryKeys.runs, 'newest'],
+  queryFn: () => api.runs({ limit: 10 }),
+})
+export const editsQuery = queryOptions({ queryKey: queryKeys.edits, queryFn: () => api.edits(20) })

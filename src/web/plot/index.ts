@@ -1,0 +1,1 @@
+export { Plot } from './plot.tsx'
