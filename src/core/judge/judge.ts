@@ -18,7 +18,7 @@ export interface JudgeOptions extends TrialOptions {
 
 export const judgeDefaults = {
   rule: { kind: 'guarded', probability: 0.95 },
-  trials: 10_000,
+  trials: 20_000,
   seed: 1,
   unmeasured: true,
 } as const satisfies JudgeOptions
@@ -61,8 +61,9 @@ export function judge(
   type: PartType,
   options: Partial<JudgeOptions> = {},
 ): readonly Verdict[] {
-  const o = { ...judgeDefaults, ...options }
+  const o: JudgeOptions = { ...judgeDefaults, ...options }
   requireRule(o.rule)
+  const settings = { ...o, turnsAt: o.rule.kind === 'simple' ? 0.5 : o.rule.probability }
   const limits = type.limits.filter((l) => ways.has(l.symbol) && (l.min !== undefined || l.max !== undefined))
   const parts = new Map<string, Parameter[]>()
   for (const p of parameters) {
@@ -70,7 +71,7 @@ export function judge(
     if (own === undefined) parts.set(p.part, [p])
     else own.push(p)
   }
-  return [...parts].flatMap(([part, own]) => limits.flatMap((limit) => againstLimit(part, own, limit, type, o)))
+  return [...parts].flatMap(([part, own]) => limits.flatMap((limit) => againstLimit(part, own, limit, type, settings)))
 }
 
 function requireRule(rule: Rule): void {

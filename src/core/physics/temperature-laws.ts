@@ -129,9 +129,9 @@ export const leakageAtTemperature = formula({
     where: 'leakage doubles about every 10 K (from memory)',
     standing: 'common practice',
   },
-  evaluate: ({ current, from, to, doublings }) => current * 2 ** (doublings * (to - from)),
+  evaluate: ({ current, from, to, doublings }) => current * Math.exp(Math.LN2 * doublings * (to - from)),
   partials: ({ current, from, to, doublings }) => {
-    const factor = 2 ** (doublings * (to - from))
+    const factor = Math.exp(Math.LN2 * doublings * (to - from))
     const slope = current * factor * Math.LN2
     return { current: factor, from: -slope * doublings, to: slope * doublings, doublings: slope * (to - from) }
   },

@@ -15,9 +15,9 @@ export const leakageAtVoltage = formula({
   inputs: { current: 'A', from: 'V', to: 'V', exponent: '1' },
   symbols: { current: 'I(V1)', from: 'V1', to: 'V2', exponent: 'm' },
   source: { title: 'junction leakage is flat, surface leakage proportional to voltage', standing: 'common practice' },
-  evaluate: ({ current, from, to, exponent }) => current * (to / from) ** exponent,
+  evaluate: ({ current, from, to, exponent }) => current * Math.exp(exponent * Math.log(to / from)),
   partials: ({ current, from, to, exponent }) => {
-    const factor = (to / from) ** exponent
+    const factor = Math.exp(exponent * Math.log(to / from))
     const i = current * factor
     return { current: factor, from: (-exponent * i) / from, to: (exponent * i) / to, exponent: i * Math.log(to / from) }
   },
@@ -44,9 +44,10 @@ export const gainAtPoint = formula({
     title: 'gain changes slowly near its peak and a little with collector voltage',
     standing: 'common practice',
   },
-  evaluate: (x) => x.gain * (x.current2 / x.current1) ** x.power * (x.voltage2 / x.voltage1) ** x.slope,
+  evaluate: (x) =>
+    x.gain * Math.exp(x.power * Math.log(x.current2 / x.current1) + x.slope * Math.log(x.voltage2 / x.voltage1)),
   partials: (x) => {
-    const factor = (x.current2 / x.current1) ** x.power * (x.voltage2 / x.voltage1) ** x.slope
+    const factor = Math.exp(x.power * Math.log(x.current2 / x.current1) + x.slope * Math.log(x.voltage2 / x.voltage1))
     const h = x.gain * factor
     return {
       gain: factor,

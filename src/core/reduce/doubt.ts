@@ -55,7 +55,7 @@ function lowNeedle(symbol: string, deflection: number, finer: string | undefined
   const found = `${symbol} was read at ${percent(Math.abs(deflection))} of full scale, in the lowest fifth of it.`
   const mend =
     finer === undefined
-      ? 'No finer range is there: take it as a rough value.'
+      ? 'No finer range holds it: take it as a rough value.'
       : `Read it again on the finer range ${finer}.`
   return notice('low-needle', `${found} ${mend}`)
 }

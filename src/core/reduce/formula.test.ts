@@ -1,7 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { thermalVoltage } from '#core/physics'
+import { temperatureFormulas, thermalVoltage } from '#core/physics'
 import { type AnyFormula, derive, leaf, numericSlopes, type Quantity, standardUncertainty, term } from '#core/quantity'
+import { formulaLaws } from '#core/testing'
 import {
   alphaCheck,
   cutoffCheck,
@@ -11,6 +12,7 @@ import {
   threePointFactor,
 } from './formula.ref.ts'
 import {
+  currentDifference,
   dialledLessCutoff,
   dialledLessLeakage,
   gainFromAlpha,
@@ -167,4 +169,18 @@ test('a mean keeps a shared cause whole and shrinks the readings own', () => {
   expect(standardUncertainty(mean)).toBeCloseTo(Math.hypot(0.03, 0.06 / 3), 12)
 })
 
-test('ids are used once', () => expect(allFormulas.size).toBeGreaterThanOrEqual(reduceFormulas.length))
+test('a current less itself is nothing, without doubt', () => {
+  fc.assert(
+    fc.property(fc.double({ min: 1e-9, max: 1, noNaN: true }), (value) => {
+      const x = leaf(value, 'A', { kind: 'read', what: 'I', seen: '' }, [term('c', { label: 'cause', u: 0.1 * value })])
+      const d = derive(currentDifference, { first: x, second: x })
+      expect([d.value, standardUncertainty(d)]).toEqual([0, 0])
+    }),
+  )
+})
+
+describe('laws that every formula keeps', () => formulaLaws([...temperatureFormulas, ...reduceFormulas]))
+
+test('every registered formula is found by its id', () => {
+  for (const f of reduceFormulas) expect(allFormulas.get(f.id)).toBe(f)
+})

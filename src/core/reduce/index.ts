@@ -11,6 +11,7 @@ export {
 export { gainAtPoint, leakageAtVoltage, voltageAtCurrent } from './carry-law.ts'
 export { type CauseKind, causeKind, shareOf } from './cause-kind.ts'
 export { doubtDefaults } from './doubt.ts'
+export { doubtfulNumbers, formulaTable } from './formula-table.ts'
 export {
   assumed,
   baseIdealityLoaded,

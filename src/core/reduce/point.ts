@@ -119,7 +119,7 @@ export const junctionOf = (c: PartContext, p: Point): Quantity<'degC'> =>
   p.values.has('P') ? once(p, 'junction', () => warmed(c, p))! : p.ambient.quantity
 
 function warmed(c: PartContext, p: Point): Quantity<'degC'> {
-  const rth = resistanceToAir(c.type)
+  const rth = given(c, p, 'rth') as Quantity<'K/W'> | undefined
   const power = p.values.get('P')
   if (rth === undefined || power === undefined || Math.abs(power.value * rth.value) < noticeableRiseK)
     return p.ambient.quantity
@@ -147,7 +147,7 @@ export function given(c: PartContext, p: Point, name: string): Quantity | undefi
     case 'whole':
       return exact(1, '1', 'left on until it is as warm as it gets')
     case 'rth':
-      return resistanceToAir(c.type)
+      return once(p, 'rth', () => resistanceToAir(c.type))
     default:
       return undefined
   }

@@ -40,22 +40,21 @@ export function reduceSeen(
   for (const s of seen) of(s.reading.part).values.push(s)
   for (const r of states) of(r.part).states.push(r)
   return [...parts.entries()]
-    .sort(([a], [b]) => compareTags(a, b))
-    .map(([part, readings]) => onePart(part, readings, options, thermometer))
+    .map(([part, readings]) => ({ part, readings, pieces: part.match(/\d+|\D+/g) ?? [] }))
+    .sort((a, b) => comparePieces(a.pieces, b.pieces))
+    .map(({ part, readings }) => onePart(part, readings, options, thermometer))
 }
 
-/** Tags in the order people count them: T2 before T10. */
-function compareTags(a: string, b: string): number {
-  const split = (tag: string): readonly string[] => tag.match(/\d+|\D+/g) ?? []
-  const [x, y] = [split(a), split(b)]
-  for (let i = 0; i < Math.min(x.length, y.length); i++) {
-    const [p, q] = [x[i]!, y[i]!]
+/** Tags, cut into numbers and the rest, in the order people count them: T2 before T10. */
+function comparePieces(a: readonly string[], b: readonly string[]): number {
+  for (let i = 0; i < Math.min(a.length, b.length); i++) {
+    const [p, q] = [a[i]!, b[i]!]
     if (p === q) continue
     const difference = Number(p) - Number(q)
     if (Number.isFinite(difference) && difference !== 0) return difference
     return p < q ? -1 : 1
   }
-  return x.length - y.length
+  return a.length - b.length
 }
 
 function onePart(part: string, r: PartReadings, options: ReduceOptions, thermometer: Thermometer): PartResult {

@@ -13,7 +13,7 @@ export interface SeenReading {
   readonly supply?: Quantity<'V'>
   /** Collector current the tester works at by itself, A, where it is stated and not read. */
   readonly collectorA?: number
-  /** Where the needle or display stood, as a share of full scale. */
+  /** Where the needle stood, as a share of full scale; left out for displays. */
   readonly deflection?: number
   /** A finer range the tester has for it. */
   readonly finerRange?: string

@@ -100,7 +100,7 @@ function seenReading(tester: Tester, reading: Reading, r: Read, supply: Quantity
     quantity: r.quantity,
     ...(at === undefined ? {} : { supply: at }),
     ...(own?.collectorA === undefined ? {} : { collectorA: own.collectorA }),
-    ...(r.fraction === undefined ? {} : { deflection: r.fraction }),
+    ...(r.fraction === undefined || tester.kind !== 'needle' ? {} : { deflection: r.fraction }),
     ...(finer === undefined ? {} : { finerRange: finer }),
   }
 }

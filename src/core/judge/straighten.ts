@@ -1,0 +1,42 @@
+import { leaf, type Quantity, standardUncertainty, type Term, term } from '#core/quantity'
+import { allFormulas } from '#core/reduce'
+import { bendWorthSampling, curvature } from '#core/uncertainty'
+
+/**
+ * The same quantity with every straight part of its derivation taken together, so that random trials have only the bent
+ * rest to work through. A straight part becomes one value with the causes it shares with other parts, and one normal
+ * cause for all others.
+ */
+export function straightened(q: Quantity): Quantity {
+  const parts = new Set<Quantity>()
+  collect(q, parts)
+  const seen = new Map<string, number>()
+  for (const p of parts) for (const t of p.budget) seen.set(t.cause, (seen.get(t.cause) ?? 0) + 1)
+  const isShared = (t: Term): boolean => (seen.get(t.cause) ?? 0) > 1
+  const made = new Map<Quantity, Quantity>()
+  let count = 0
+  for (const p of parts) made.set(p, taken(p, isShared, `straight/${count++}`))
+  return rebuilt(q, made)
+}
+
+const isStraight = (q: Quantity): boolean =>
+  q.origin.kind !== 'derived' || curvature(q, allFormulas) <= bendWorthSampling
+
+function collect(q: Quantity, into: Set<Quantity>): void {
+  if (q.origin.kind !== 'derived' || isStraight(q)) into.add(q)
+  else for (const x of Object.values(q.origin.inputs)) collect(x, into)
+}
+
+function taken(q: Quantity, isShared: (t: Term) => boolean, cause: string): Quantity {
+  if (q.correlations !== undefined || (q.origin.kind !== 'derived' && q.budget.length <= 2)) return q
+  const own = { ...q, budget: q.budget.filter((t) => !isShared(t)) }
+  const rest = term(cause, { label: q.origin.what, u: standardUncertainty(own) })
+  return leaf(q.value, q.unit, { kind: 'stated', what: q.origin.what }, [...q.budget.filter(isShared), rest])
+}
+
+function rebuilt(q: Quantity, made: ReadonlyMap<Quantity, Quantity>): Quantity {
+  const known = made.get(q)
+  if (known !== undefined || q.origin.kind !== 'derived') return known ?? q
+  const inputs = Object.fromEntries(Object.entries(q.origin.inputs).map(([k, x]) => [k, rebuilt(x, made)]))
+  return { ...q, origin: { ...q.origin, inputs } }
+}
