@@ -21,13 +21,13 @@ import { children } from './children.ts'
 import { readingOf } from './told.ts'
 
 /**
- * `kill -9` at 200 moments drawn from a seed, 100 in a run and 100 in an import, and at 20 more while books are made.
+ * `kill -9` at 200 moments drawn from a seed, 100 in a run and 100 in an import, and at 12 more while books are made.
  * A killed process leaves to the operating system what it has handed over: a power cut is another matter, which no test
  * here can make; against it the book has `synchronous = FULL`.
  */
 const killsOfRun = 100
 const killsOfImport = 100
-const killsOfMaking = 20
+const killsOfMaking = 12
 const lanes = 2
 const minutes = 60_000
 
@@ -91,13 +91,13 @@ describe('kill -9', () => {
       })
       expect(told.reduce((sum, lane) => sum + lane.size, 0)).toBeGreaterThan(killsOfRun)
     },
-    2 * minutes,
+    4 * minutes,
   )
 
   test(
     `${killsOfImport} times in an import: all of it or nothing, and all where it was acknowledged`,
     async () => {
-      const rows = 800
+      const rows = 400
       const fresh = await newBook('before-import.germane')
       const whole = await timeOfImport(fresh, rows)
       const random = new Random(12)
@@ -123,7 +123,7 @@ describe('kill -9', () => {
       expect(ends.nothing).toBeGreaterThan(0)
       expect(ends.whole).toBeGreaterThanOrEqual(ends.acknowledged)
     },
-    2 * minutes,
+    4 * minutes,
   )
 
   test(
@@ -144,7 +144,7 @@ describe('kill -9', () => {
         }
       })
     },
-    minutes,
+    2 * minutes,
   )
 })
 
