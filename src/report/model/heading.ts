@@ -75,7 +75,7 @@ function ruleFact(verdicts: readonly Verdict[]): readonly Fact[] {
   const kinds = new Map(verdicts.map(({ rule }) => [`${rule.kind} ${rule.probability}`, rule]))
   const texts = [...kinds.values()].map((rule) =>
     rule.kind === 'simple'
-      ? 'simple: whichever side of the limit is likelier'
+      ? 'simple: the value alone decides'
       : `guarded: a verdict needs ${probabilityText(rule.probability)} either way, else it is undecided`,
   )
   return texts.length === 0 ? [] : [{ name: 'Rule', text: capital(texts.join('; ')) }]

@@ -13,10 +13,15 @@ export interface JudgedParameter {
 export interface JudgedPart {
   readonly result: PartResult
   readonly parameters: readonly JudgedParameter[]
+  /** Verdicts on limits of parameters that were not measured. */
+  readonly untested: readonly Verdict[]
   readonly outcome: Outcome
   /** Symbols behind an outcome that is not plain conformity. */
   readonly because: readonly string[]
 }
+
+/** Ids of the sections on the page, for the parts that have one. */
+export type SectionIds = ReadonlyMap<JudgedPart, string>
 
 /** From worst to best; a part is as good as its worst verdict, but one limit met makes it conform. */
 const gravity: readonly Outcome[] = ['does not conform', 'undecided', 'conforms', 'not comparable', 'not judged']
@@ -43,17 +48,20 @@ function judgedPart(result: PartResult, verdicts: readonly Verdict[]): JudgedPar
     parameter,
     verdicts: verdicts.filter((_, i) => owners[i] === parameter),
   }))
-  if (result.state !== 'measured') return { result, parameters, outcome: result.state, because: [] }
+  const untested = verdicts.filter((_, i) => owners[i] === undefined)
+  if (result.state !== 'measured') return { result, parameters, untested, outcome: result.state, because: [] }
   const outcome = gravest(verdicts.map((v) => v.verdict))
   const isPlain = outcome === 'conforms' || outcome === 'not judged'
   const because = isPlain ? [] : [...new Set(verdicts.filter((v) => v.verdict === outcome).map((v) => v.symbol))]
-  return { result, parameters, outcome, because }
+  return { result, parameters, untested, outcome, because }
 }
 
-/** Which parameter a verdict speaks of: same symbol, and of several the one measured at the same conditions. */
+/** Which parameter a verdict speaks of: the one it names, and of several the one measured at the same conditions. */
 function ownerOf(v: Verdict, parameters: readonly Parameter[]): Parameter | undefined {
-  const named = parameters.filter((p) => p.symbol === v.symbol)
-  return named.find((p) => sameConditions(p.conditions, v.conditions)) ?? named[0]
+  const named = parameters.filter((p) => p.symbol === (v.parameter ?? v.symbol))
+  const measured = named.filter((p) => p.standing === 'measured')
+  const at = (p: Parameter): boolean => sameConditions(p.conditions, v.conditions)
+  return measured.find(at) ?? named.find(at) ?? measured[0] ?? named[0]
 }
 
 const sameConditions = (a: Conditions, b: Conditions): boolean => conditionSymbols.every((s) => a[s] === b[s])

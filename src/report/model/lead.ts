@@ -1,5 +1,5 @@
 import { type Outcome, outcomes } from '#report/typeset'
-import type { JudgedPart } from './judged.ts'
+import type { JudgedPart, SectionIds } from './judged.ts'
 import type { LeadLine } from './model.ts'
 import { partLead } from './part-section.ts'
 import { counted } from './wording.ts'
@@ -17,7 +17,7 @@ const says: Readonly<Record<Exclude<Outcome, 'conforms'>, string>> = {
 }
 
 /** What to know first: how the one part came out, or which parts of a lot did not simply conform. */
-export function leadLines(parts: readonly JudgedPart[], sectionIds: ReadonlyMap<string, string>): readonly LeadLine[] {
+export function leadLines(parts: readonly JudgedPart[], sectionIds: SectionIds): readonly LeadLine[] {
   const [first] = parts
   if (first === undefined) return [line('No parts yet: take readings of a part, and print again.')]
   if (parts.length === 1) return [{ ...line(partLead(first)), outcome: first.outcome }]
@@ -31,13 +31,13 @@ const line = (say: string): LeadLine => ({ say, parts: [], more: 0 })
 function oddLine(
   outcome: Exclude<Outcome, 'conforms'>,
   parts: readonly JudgedPart[],
-  sectionIds: ReadonlyMap<string, string>,
+  sectionIds: SectionIds,
 ): readonly LeadLine[] {
   const found = parts.filter((p) => p.outcome === outcome)
   if (found.length === 0) return []
-  const named = found.slice(0, namedAtMost).map(({ result, because }) => {
-    const section = sectionIds.get(result.part)
-    return { tag: result.part, ...(section === undefined ? {} : { section }), because }
+  const named = found.slice(0, namedAtMost).map((part) => {
+    const section = sectionIds.get(part)
+    return { tag: part.result.part, ...(section === undefined ? {} : { section }), because: part.because }
   })
   return [{ say: says[outcome], outcome, parts: named, more: found.length - named.length }]
 }

@@ -5,13 +5,14 @@ import { bySymbol, parameterName } from './trade.ts'
 import { boundsOf, conditionList } from './wording.ts'
 
 /** Every limit that something was held against, once, with where it comes from. */
-export function limitRows(verdicts: readonly Verdict[], parts: readonly JudgedPart[]): readonly LimitRow[] {
-  const typeOf = new Map(parts.map((p) => [p.result.part, p.result.type ?? 'unknown type']))
+export function limitRows(parts: readonly JudgedPart[]): readonly LimitRow[] {
   const rows = new Map<string, LimitRow>()
-  for (const v of verdicts) {
-    const type = typeOf.get(v.part) ?? 'unknown type'
-    const key = JSON.stringify([type, v.limit.symbol, v.limit.min, v.limit.max, v.limit.at, v.source])
-    if (!rows.has(key)) rows.set(key, limitRow(v, type))
+  for (const part of parts) {
+    const type = part.result.type ?? 'unknown type'
+    for (const v of part.parameters.flatMap((p) => p.verdicts)) {
+      const key = JSON.stringify([type, v.limit.symbol, v.limit.min, v.limit.max, v.limit.at, v.source])
+      if (!rows.has(key)) rows.set(key, limitRow(v, type))
+    }
   }
   return [...rows.values()].sort((a, b) => (a.type < b.type ? -1 : a.type > b.type ? 1 : bySymbol(a.symbol, b.symbol)))
 }

@@ -71,8 +71,8 @@ export interface PartRow {
   /** Id of the part's section, where it has one. */
   readonly section?: string
   readonly type: string
-  /** One for each column; left out where the part has no such parameter. */
-  readonly cells: readonly (Cell | undefined)[]
+  /** One for each column; null where the part has no such parameter. */
+  readonly cells: readonly (Cell | null)[]
   readonly outcome: Outcome
   /** Symbols that brought that outcome about, where it is not plain. */
   readonly because: readonly string[]
@@ -134,6 +134,8 @@ export interface PartSection {
   readonly trouble?: string
   readonly doubts: readonly DoubtLine[]
   readonly results: readonly Result[]
+  /** Symbols of published limits that were not tested here. */
+  readonly untested: readonly string[]
   /** Steps that several of its numbers need, worked once. */
   readonly shared: readonly WorkingStep[]
   readonly readings: readonly ReadingRow[]
@@ -164,8 +166,6 @@ export interface VerdictLine {
   readonly probability?: string
   readonly bounds: Bounds
   readonly conditions: readonly Condition[]
-  /** Value after it was carried to the limit's condition, where that changed it. */
-  readonly compared?: Figure
   readonly why: string
   readonly settle?: string
   readonly note?: string

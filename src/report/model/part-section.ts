@@ -1,8 +1,8 @@
 import type { PartType } from '#core/device'
 import type { Verdict } from '#core/judge'
-import type { Doubt, Parameter } from '#core/reduce'
+import type { Doubt } from '#core/reduce'
 import type { Reading } from '#core/tester'
-import { figureText, plainFigure } from '#report/typeset'
+import { plainFigure } from '#report/typeset'
 import { intervalOf } from './interval.ts'
 import type { JudgedParameter, JudgedPart } from './judged.ts'
 import type { DoubtLine, PartSection, ReadingRow, Result, VerdictLine, WorkingModel } from './model.ts'
@@ -35,9 +35,10 @@ export function partSection(part: JudgedPart, context: SectionContext): PartSect
     outcome: part.outcome,
     lead: partLead(part),
     ...(trouble === undefined ? {} : { trouble }),
-    doubts: result.doubts.map(doubtLine),
+    doubts: partDoubts(part),
     results: saidOnce(sorted.map((p, i) => resultOf(p, ids[i]!, workings.own.get(ids[i]!)))),
     shared: workings.shared,
+    untested: [...new Set(part.untested.map((v) => v.symbol))].sort(bySymbol),
     readings: context.readings.map(readingRow),
   }
 }
@@ -74,6 +75,13 @@ export function partLead(part: JudgedPart): string {
   }
 }
 
+/** Doubts about the part as a whole, and what its two leakages say of each other. */
+function partDoubts({ result }: JudgedPart): readonly DoubtLine[] {
+  const { pair, doubts } = result
+  const isTold = pair === undefined || doubts.some((d) => d.say === pair.say)
+  return [...doubts.map(doubtLine), ...(isTold ? [] : [{ weight: 'notice' as const, say: pair.say }])]
+}
+
 const doubtLine = ({ weight, say }: Doubt): DoubtLine => ({ weight, say })
 
 function resultOf({ parameter, verdicts }: JudgedParameter, id: string, working: WorkingModel | undefined): Result {
@@ -86,27 +94,22 @@ function resultOf({ parameter, verdicts }: JudgedParameter, id: string, working:
     standing: parameter.standing,
     conditions: conditionList(parameter.conditions, 3).filter((c) => c.symbol !== 'T'),
     temperature: temperatureFigure(parameter.temperatureC, parameter.temperatureU),
-    verdicts: verdicts.map((v) => verdictLine(v, parameter)),
+    verdicts: verdicts.map(verdictLine),
     doubts: parameter.doubts.map(doubtLine),
     ...(working === undefined ? {} : { working }),
   }
 }
 
-function verdictLine(v: Verdict, parameter: Parameter): VerdictLine {
-  const carried = v.compared === undefined ? undefined : intervalOf(v.compared).figure
-  const isChanged = carried !== undefined && figureText(carried) !== figureText(intervalOf(parameter.quantity).figure)
-  return {
-    outcome: v.verdict,
-    ...(v.probability === undefined ? {} : { probability: probabilityText(v.probability) }),
-    bounds: boundsOf(v.limit),
-    conditions: conditionList(v.limit.at),
-    ...(isChanged ? { compared: carried } : {}),
-    why: v.why,
-    ...(v.settle === undefined ? {} : { settle: v.settle }),
-    ...(v.limit.note === undefined ? {} : { note: v.limit.note }),
-    source: v.source,
-  }
-}
+const verdictLine = (v: Verdict): VerdictLine => ({
+  outcome: v.verdict,
+  ...(v.probability === undefined ? {} : { probability: probabilityText(v.probability) }),
+  bounds: boundsOf(v.limit),
+  conditions: conditionList(v.limit.at),
+  why: v.why,
+  ...(v.settle === undefined ? {} : { settle: v.settle }),
+  ...(v.limit.note === undefined ? {} : { note: v.limit.note }),
+  source: v.source,
+})
 
 function readingRow(r: Reading): ReadingRow {
   return {

@@ -1,6 +1,6 @@
 import type { Family, PartType } from '#core/device'
 import { intervalOf } from './interval.ts'
-import { gravest, type JudgedParameter, type JudgedPart } from './judged.ts'
+import { gravest, type JudgedParameter, type JudgedPart, type SectionIds } from './judged.ts'
 import type { Cell, PartRow, PartTable } from './model.ts'
 import { bySymbol, familyHeading, parameterName } from './trade.ts'
 import { counted } from './wording.ts'
@@ -12,7 +12,7 @@ export const columnsAtMost = 5
 export function partTables(
   parts: readonly JudgedPart[],
   types: Readonly<Record<string, PartType>>,
-  sectionIds: ReadonlyMap<string, string>,
+  sectionIds: SectionIds,
 ): readonly PartTable[] {
   const groups = new Map<Family | undefined, JudgedPart[]>()
   for (const part of parts) {
@@ -25,16 +25,12 @@ export function partTables(
   return [...groups].map(([family, list]) => table(family, list, sectionIds))
 }
 
-function table(
-  family: Family | undefined,
-  parts: readonly JudgedPart[],
-  sectionIds: ReadonlyMap<string, string>,
-): PartTable {
+function table(family: Family | undefined, parts: readonly JudgedPart[], sectionIds: SectionIds): PartTable {
   const symbols = keySymbols(parts)
   return {
     caption: `${familyHeading(family)}: ${counted(parts.length, 'part')}`,
     columns: symbols.map((symbol) => ({ symbol, name: parameterName(symbol) })),
-    rows: parts.map((p) => partRow(p, symbols, sectionIds.get(p.result.part))),
+    rows: parts.map((p) => partRow(p, symbols, sectionIds.get(p))),
   }
 }
 
@@ -66,14 +62,14 @@ function partRow(part: JudgedPart, symbols: readonly string[], section: string |
 }
 
 /** Of several values of one symbol the table shows the one that decided, else the one as measured. */
-function cell(named: readonly JudgedParameter[]): Cell | undefined {
+function cell(named: readonly JudgedParameter[]): Cell | null {
   const judged = named.filter((p) => p.verdicts.length > 0)
   const outcome = gravest(judged.flatMap((p) => p.verdicts.map((v) => v.verdict)))
   const shown =
     judged.find((p) => p.verdicts.some((v) => v.verdict === outcome)) ??
     named.find((p) => p.parameter.standing === 'measured') ??
     named[0]
-  if (shown === undefined) return undefined
+  if (shown === undefined) return null
   const { figure } = intervalOf(shown.parameter.quantity)
   return judged.length === 0 ? { figure } : { figure, outcome }
 }

@@ -31,7 +31,7 @@ export function plotModels(parts: readonly JudgedPart[]): readonly PlotModel[] {
   )
   const bySymbolName = grouped(held, (h) => h.verdict.symbol)
   const symbols = [...bySymbolName.keys()].sort(bySymbol)
-  return [...symbols.map((s) => intervalModel(s, bySymbolName.get(s)!)), ...scatterModel(parts)]
+  return [...symbols.flatMap((s) => intervalModel(s, bySymbolName.get(s)!)), ...scatterModel(parts)]
 }
 
 function grouped<T>(list: readonly T[], key: (item: T) => string): ReadonlyMap<string, readonly T[]> {
@@ -51,24 +51,24 @@ const axisOf = (symbol: string, unit: Unit): Axis => ({
   kind: axisKind(symbol),
 })
 
-function intervalModel(symbol: string, held: readonly Held[]): PlotModel {
-  const unit = held[0]!.parameter.quantity.unit
+/** Limits that not one value can be compared with are left out. */
+function intervalModel(symbol: string, all: readonly Held[]): readonly PlotModel[] {
   const limitKey = ({ verdict, parameter }: Held): string =>
     JSON.stringify([parameter.type, verdict.limit.min, verdict.limit.max, verdict.limit.at])
-  const groups = [...grouped(held, limitKey).values()].map(intervalGroup)
+  const isOfUse = (group: readonly Held[]): boolean => group.some((h) => h.verdict.verdict !== 'not comparable')
+  const groups = [...grouped(all, limitKey).values()].filter(isOfUse)
+  const held = groups.flat()
+  if (held.length === 0) return []
   const found = held.map((h) => h.verdict.verdict)
-  const name = `${parameterName(symbol)} ${symbol}`
-  return {
-    kind: 'interval',
-    caption: `${capital(name)}: value and 95 % interval against the published limits.${inOrder(held.length)}`,
-    outcomes: present(found),
-    plot: {
-      title: `${capital(parameterName(symbol))}, ${symbolText(symbol)}, against its limits`,
-      desc: `${counted(held.length, 'value')}: ${tally(found)}.`,
-      axis: axisOf(symbol, unit),
-      groups,
-    },
+  const name = parameterName(symbol)
+  const plot = {
+    title: `${capital(name)}, ${symbolText(symbol)}, against its limits`,
+    desc: `${counted(held.length, 'value')}: ${tally(found)}.`,
+    axis: axisOf(symbol, held[0]!.parameter.quantity.unit),
+    groups: groups.map(intervalGroup),
   }
+  const caption = `${capital(name)} ${symbol}: value and 95 % interval against the published limits.${inOrder(held.length)}`
+  return [{ kind: 'interval', caption, outcomes: present(found), plot }]
 }
 
 const inOrder = (rows: number): string =>

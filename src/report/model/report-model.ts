@@ -1,6 +1,6 @@
 import type { Reading } from '#core/tester'
 import { aboutFacts, summaryCounts } from './heading.ts'
-import { type JudgedPart, judgedParts } from './judged.ts'
+import { type JudgedPart, judgedParts, type SectionIds } from './judged.ts'
 import { leadLines } from './lead.ts'
 import { limitRows } from './limit-rows.ts'
 import type { PartSection, ReportModel } from './model.ts'
@@ -23,7 +23,7 @@ export function reportModel(input: ReportInput): ReportModel {
   const kind = parts.length === 1 ? 'part' : 'lot'
   const workings: Workings = input.workings ?? (kind === 'part' ? 'open' : 'folded')
   const chosen = chosenParts(parts, input)
-  const ids = new Map(chosen.map((p, i) => [p.result.part, `part-${i + 1}`]))
+  const ids = new Map(chosen.map((p, i) => [p, `part-${i + 1}`]))
   const leftOut = leftOutText(parts.length, chosen.length)
   return {
     format: 'germane/report/1',
@@ -35,7 +35,7 @@ export function reportModel(input: ReportInput): ReportModel {
     notes: input.notes,
     tables: kind === 'part' ? [] : partTables(parts, input.partTypes, ids),
     plots: plotModels(parts),
-    limits: kind === 'part' ? [] : limitRows(input.verdicts, parts),
+    limits: kind === 'part' ? [] : limitRows(parts),
     sections: sections(chosen, ids, input, workings),
     ...(leftOut === undefined ? {} : { leftOut }),
     reading: howToRead(input),
@@ -58,13 +58,13 @@ function leftOutText(all: number, chosen: number): string | undefined {
   const here =
     chosen === 0
       ? 'No part has its own section here'
-      : `${counted(chosen, 'part')} of ${all.toLocaleString('en-US')} have their own section`
-  return `${here}: this lot is shown by its table and plots. Ask for a part by its tag to see its working.`
+      : `${counted(chosen, 'part')} of ${all.toLocaleString('en-US')} ${chosen === 1 ? 'has its' : 'have their'} own section`
+  return `${here}: this lot is shown by its table and plots. Ask for a report of a part by its tag to see its working.`
 }
 
 function sections(
   chosen: readonly JudgedPart[],
-  ids: ReadonlyMap<string, string>,
+  ids: SectionIds,
   input: ReportInput,
   workings: Workings,
 ): readonly PartSection[] {
@@ -76,7 +76,7 @@ function sections(
   }
   return chosen.map((part) =>
     partSection(part, {
-      id: ids.get(part.result.part)!,
+      id: ids.get(part)!,
       partType: part.result.type === undefined ? undefined : input.partTypes[part.result.type],
       readings: byPart.get(part.result.part) ?? [],
       hasWorkings: workings !== 'none',
@@ -89,7 +89,7 @@ function howToRead(input: ReportInput): readonly string[] {
   const isUndecided = input.verdicts.some((v) => v.verdict === 'undecided')
   const isApart = input.verdicts.some((v) => v.verdict === 'not comparable')
   return [
-    'After each number, \u00b1 gives half the interval in which the true value lies with 95 % probability. Values of PNP parts are given without their minus sign.',
+    'After each number, \u00b1 gives half the interval in which the true value lies with 95 % probability. Values of PNP parts are given without their minus sign. In sentences, 103(6) stands for 103 with a standard uncertainty of 6 in the last digits; twice that is about half the interval.',
     ...(isUndecided
       ? [
           'Undecided means that the interval reaches across the limit too far to say either way. It says nothing bad about the part; each one names what would settle it.',

@@ -19,6 +19,7 @@ const words: Readonly<Record<string, TradeWord>> = {
   I_CER: { name: 'leakage, resistor from base to emitter', axis: 'log' },
   I_EBO: { name: 'emitter leakage', axis: 'log' },
   V_BE: { name: 'base voltage', axis: 'linear' },
+  'V_BE(on)': { name: 'base voltage', axis: 'linear' },
   'V_CE(sat)': { name: 'saturation voltage', axis: 'linear' },
   'V_BE(sat)': { name: 'base voltage in saturation', axis: 'linear' },
   h_fe: { name: 'small-signal gain', axis: 'log' },

@@ -12,7 +12,7 @@ const drawnTwice = 1000
 export function plotHtml(p: PlotModel): Markup {
   const isHuge = valuesOf(p) > drawnTwice
   const drawings = isHuge
-    ? html`<div class="scroll" tabindex="0" role="region" aria-label="${p.plot.title}">${drawn(p, 'once')}</div>`
+    ? html`<section class="scroll" tabindex="0" aria-label="${p.plot.title}">${drawn(p, 'once')}</section>`
     : html`${drawn(p, 'wide')}${drawn(p, 'narrow')}`
   const key = html`<ul class="key">${p.outcomes.map((o) => html`<li>${outcomeHtml(o)}</li>`)}</ul>`
   return html`<figure>${drawings}<figcaption>${proseHtml(p.caption)}${key}</figcaption></figure>\n`

@@ -1,5 +1,5 @@
 import type { DoubtLine, PartSection, ReadingRow, Result, VerdictLine, Workings } from '#report/model'
-import { figureHtml, html, type Markup, outcomeHtml, proseHtml, symbolHtml } from '#report/typeset'
+import { figureHtml, html, joined, type Markup, outcomeHtml, proseHtml, symbolHtml } from '#report/typeset'
 import { boundsHtml, conditionsHtml } from './inline.ts'
 import { scrolling } from './tables-html.ts'
 import { stepsHtml, workingHtml } from './working-html.ts'
@@ -13,7 +13,7 @@ export function sectionHtml(s: PartSection, workings: Workings, isLot: boolean):
     s.trouble !== undefined && html`<p class="doubt"><b>Known of this type.</b> ${proseHtml(s.trouble)}</p>`
   const results = bySymbolHtml(s.results, workings)
   const back = isLot && html`<p class="top"><a href="#parts">All parts</a></p>`
-  return html`<article class="part" id="${s.id}">${header}${lead}${trouble}${s.doubts.map(doubtHtml)}${results}${sharedHtml(s, workings)}${readingsHtml(s)}${back}</article>\n`
+  return html`<article class="part" id="${s.id}">${header}${lead}${trouble}${s.doubts.map(doubtHtml)}${results}${sharedHtml(s, workings)}${untestedHtml(s)}${readingsHtml(s)}${back}</article>\n`
 }
 
 const doubtHtml = (d: DoubtLine): Markup =>
@@ -64,16 +64,24 @@ function sharedHtml(s: PartSection, workings: Workings): Markup | undefined {
   return html`<section class="result"><h4><span class="name">What these numbers share</span></h4><div>${folded(summary, body, workings)}</div></section>\n`
 }
 
+const untestedHtml = (s: PartSection): Markup | undefined =>
+  s.untested.length === 0
+    ? undefined
+    : html`<p class="untested">Published, but not tested here: ${joined(s.untested.map(symbolHtml), ', ')}.</p>`
+
 const folded = (summary: Markup, body: Markup, workings: Workings): Markup =>
   workings === 'open' ? html`<details open>${summary}${body}</details>` : html`<details>${summary}${body}</details>`
 
+/** A verdict: outcome, limit and odds in a line; then why, what would settle it, and where the limit comes from. */
 function verdictHtml(v: VerdictLine): Markup {
-  const odds = v.probability !== undefined && html`, ${v.probability} likely to meet the limit`
+  const odds = v.probability !== undefined && html`, ${v.probability} likely to be met`
   const at = v.conditions.length > 0 && html` at ${conditionsHtml(v.conditions)}`
-  const limit = html`<p>Limit: ${boundsHtml(v.bounds)}${at}${v.note !== undefined && html` (${proseHtml(v.note)})`}</p>`
-  const compared = v.compared !== undefined && html` Compared: ${figureHtml(v.compared)}.`
-  const settle = v.settle !== undefined && html`<p class="settle"><b>To settle it:</b> ${proseHtml(v.settle)}</p>`
-  return html`<li><p><span class="word">${outcomeHtml(v.outcome)}</span>${odds}</p>${limit}<p>${proseHtml(v.why)}${compared}</p>${settle}<p class="source">Limit ${v.source.startsWith('from memory') ? '' : 'from '}${v.source}</p></li>`
+  const note = v.note !== undefined && html` (${proseHtml(v.note)})`
+  const head = html`<p><span class="word">${outcomeHtml(v.outcome)}</span>: limit ${boundsHtml(v.bounds)}${at}${note}${odds}</p>`
+  const mend = v.outcome === 'undecided' ? 'To settle it:' : 'To compare it:'
+  const settle = v.settle !== undefined && html`<p><b>${mend}</b> ${proseHtml(v.settle)}</p>`
+  const source = html`<p class="source">Limit ${v.source.startsWith('from memory') ? '' : 'from '}${v.source}</p>`
+  return html`<li>${head}<p class="why">${proseHtml(v.why)}</p>${settle}${source}</li>`
 }
 
 function readingsHtml(s: PartSection): Markup | undefined {

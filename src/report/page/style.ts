@@ -105,6 +105,8 @@ const sections = `
 .held{margin-top:.7rem;list-style:none;padding:0}
 .held>li+li{margin-top:.7rem}
 .held p{margin:0}
+.held .why{color:var(--soft)}
+.untested{margin-top:1.9rem;color:var(--soft)}
 .held .word{font-weight:600}
 .at .num,.held .num,.limits .num,.readings .num,.readings th{font-weight:400}
 .source{color:var(--soft);font-size:.92rem;line-height:1.4}

@@ -4,7 +4,7 @@ import { boundsHtml, conditionsHtml } from './inline.ts'
 
 /** A wide table that can be moved sideways where the page is narrow, by keys too. */
 export const scrolling = (label: string, table: Markup): Markup =>
-  html`<div class="scroll" tabindex="0" role="region" aria-label="${label}">${table}</div>`
+  html`<section class="scroll" tabindex="0" aria-label="${label}">${table}</section>`
 
 /** The table of parts: verdict next to the tag, because that is what one looks for. */
 export function partTableHtml(t: PartTable): Markup {
@@ -27,8 +27,8 @@ function rowHtml(r: PartRow): Markup {
 }
 
 /** A number; a mark before it where it did not simply conform. */
-function cellHtml(c: Cell | undefined): Markup {
-  if (c === undefined) return html`<td class="n none">\u2013</td>`
+function cellHtml(c: Cell | null): Markup {
+  if (c === null) return html`<td class="n none">\u2013</td>`
   const isPlain = c.outcome === undefined || c.outcome === 'conforms'
   const mark = !isPlain && html`${markSvg(c.outcome!)}<span class="vh">${c.outcome}: </span> `
   return html`<td class="n">${mark}${figureHtml(c.figure)}</td>`

@@ -31,7 +31,7 @@ const line = (left: Markup | '', right: Markup): Markup =>
 
 /** A number by its symbol, and by its words where they say more. */
 function named(s: WorkingStep): Markup {
-  const isNews = s.what !== '' && s.what !== s.symbol
+  const isNews = s.what !== '' && s.what.replaceAll('_', '') !== s.symbol.replaceAll('_', '')
   return html`${formulaHtml(s.symbol)}${isNews && html` <span class="soft">${proseHtml(s.what)}</span>`}`
 }
 

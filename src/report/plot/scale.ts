@@ -63,12 +63,16 @@ function spanOf(values: readonly number[], fallback: readonly [number, number]):
   return [low, high]
 }
 
+/** Values closer together than this, relative to their size, count as one. */
+const leastSpread = 1e-6
+
 /** Share of the span left free at each end. */
 const margin = 0.05
 
 function layLinear(unit: Unit, values: readonly number[], room: Room): Scale {
   const [least, most] = spanOf(values, [0, 1])
-  const spread = most - least || Math.abs(most) * 0.2 || 1
+  const size = Math.max(Math.abs(least), Math.abs(most))
+  const spread = most - least > size * leastSpread ? most - least : size * 0.2 || 1
   const low = least - spread * margin
   const high = most + spread * margin
   const found = niceValues(low, high, room.labels)
@@ -80,10 +84,10 @@ export function niceValues(low: number, high: number, count: number): readonly n
   const least = (high - low) / Math.max(1, count)
   const power = 10 ** Math.floor(Math.log10(least))
   const step = [1, 2, 5, 10].map((n) => n * power).find((s) => s >= least * (1 - 1e-9)) ?? power * 10
-  const values: number[] = []
-  for (let n = Math.ceil(low / step - 1e-9); n * step <= high + step * 1e-9; n++)
-    values.push(Number((n * step).toPrecision(12)))
-  return values
+  const first = Math.ceil(low / step - 1e-9)
+  const last = Math.floor(high / step + 1e-9)
+  if (!(last - first <= 2 * count + 2)) return [low]
+  return Array.from({ length: last - first + 1 }, (_, i) => Number(((first + i) * step).toPrecision(12)))
 }
 
 function linearLabels(values: readonly number[], unit: Unit): { ticks: readonly Tick[]; unit: string } {

@@ -8,9 +8,12 @@ export interface SymbolParts {
 
 /** Words in parentheses that belong to a subscript; anything else in parentheses is a factor. */
 const qualifiers = 'sat|off|on|th|to|pk|av|rms|min|max|eff'
-const symbolPattern = `[A-Za-z\\u0370-\\u03ff]+_(?:\\([A-Z]{1,3}\\))?[A-Za-z0-9]*(?:\\((?:${qualifiers})\\))?`
-const oneSymbol = new RegExp(`^${symbolPattern}$`)
-const anySymbol = new RegExp(`\\b${symbolPattern}`, 'g')
+const subscript = `(?:\\([A-Z]{1,3}\\))?(?:[A-Z0-9][A-Za-z0-9]*|[a-z]{1,2}\\d?|th[A-Z]+)(?:\\((?:${qualifiers})\\))?`
+const oneSymbol = new RegExp(`^d?[A-Za-z\\u0370-\\u03ff]_${subscript}$`)
+const anySymbol = new RegExp(
+  `(?<![\\w])[A-Za-z\\u0370-\\u03ff]+_\\w*(?:\\([A-Z]{1,3}\\)\\w+)?(?:\\((?:${qualifiers})\\))?`,
+  'g',
+)
 
 /** Splits a letter symbol; a text without a subscript is all base. */
 export function symbolParts(symbol: string): SymbolParts {
@@ -60,8 +63,5 @@ function replaceSymbols(sentence: string, set: (symbol: string) => Markup): Mark
   return joined(pieces, '')
 }
 
-/** Whether a word with an underscore is a letter symbol, and not a file or column name: a short base, a subscript. */
-function isTradeSymbol(word: string): boolean {
-  const { base, sub } = symbolParts(word)
-  return sub !== undefined && base.length <= 2 && sub.length <= 12 && oneSymbol.test(word)
-}
+/** Whether a word with an underscore is a letter symbol, and not a file or column name: one letter, and a subscript. */
+const isTradeSymbol = (word: string): boolean => oneSymbol.test(word)
