@@ -1,10 +1,10 @@
-import { writeFileSync } from 'node:fs'
+import { closeSync, openSync, readSync, writeFileSync } from 'node:fs'
 import type { Command } from 'commander'
 import { backupOf, bookInfo, checkWholeBook, exportBook, makeBook, onBench, restoreBook } from '#bench'
 import { FaultError } from '#core/fault'
 import { exitCodes } from './exit.ts'
 import { readInput } from './input.ts'
-import { benchOptions, withBook, withJson } from './options.ts'
+import { benchOptions, withBook, withJson, withVerbs } from './options.ts'
 import { printJson, printLines } from './output.ts'
 
 interface BookOptions {
@@ -16,16 +16,14 @@ interface BookOptions {
 }
 
 export function define(command: Command): void {
-  command.option('--example', 'print commands that work').action((o: { example?: boolean }) => {
-    if (o.example === true)
-      printLines([
-        'germane book create bench.germane',
-        'germane judge readings.csv --tester larkfield --keep --book bench.germane',
-        'germane book check --book bench.germane',
-        'germane book backup copy.germane --book bench.germane',
-      ])
-    else command.outputHelp()
-  })
+  withVerbs(command, 'print commands that work', () =>
+    printLines([
+      'germane book create bench.germane',
+      'germane judge readings.csv --tester larkfield --keep --book bench.germane',
+      'germane book check --book bench.germane',
+      'germane book backup copy.germane --book bench.germane',
+    ]),
+  )
   const verb = (name: string, description: string): Command =>
     withJson(withBook(command.command(name).description(description)))
   withJson(command.command('create <file>').description('Make a new book.')).action(create)
@@ -43,14 +41,14 @@ export function define(command: Command): void {
 
 async function create(file: string, o: BookOptions): Promise<void> {
   await makeBook(file, new Date().toISOString())
-  if (o.json === true) printJson({ format: 'germane/book/1', file, made: true })
+  if (o.json === true) printJson({ format: 'germane/book-info/1', file, made: true })
   else printLines([`${file} is ready. Name it with --book, or set GERMANE_BOOK.`])
 }
 
 async function info(o: BookOptions): Promise<void> {
   await onBench(benchOptions(o, true), async (bench) => {
     const said = await bookInfo(bench)
-    if (o.json === true) printJson({ format: 'germane/book/1', ...said })
+    if (o.json === true) printJson({ format: 'germane/book-info/1', ...said })
     else
       printLines([
         said.file,
@@ -82,22 +80,47 @@ async function backup(to: string, o: BookOptions): Promise<void> {
 }
 
 async function exportIt(o: BookOptions): Promise<void> {
+  if (o.csv === true && o.json === true && o.out === undefined)
+    throw new FaultError({
+      code: 'usage',
+      problem: '--csv and --json both say what to print',
+      mend: 'Leave one out, or name a file for the CSV with --out.',
+    })
   await onBench(benchOptions(o, true), async (bench) => {
     const text = await exportBook(bench, o.csv === true ? 'csv' : 'json')
-    if (o.out === undefined) process.stdout.write(text)
-    else writeOut(o.out, text)
+    if (o.out === undefined) return void process.stdout.write(text)
+    writeOut(o.out, text)
+    if (o.json === true) printJson({ format: 'germane/written/1', file: o.out })
+    else printLines([`${o.out} is written.`])
   })
 }
 
 async function importIt(file: string, book: string, o: BookOptions): Promise<void> {
   const input = readInput(file)
   await restoreBook(input.text, input.file, book)
-  if (o.json === true) printJson({ format: 'germane/book/1', file: book, made: true })
+  if (o.json === true) printJson({ format: 'germane/book-info/1', file: book, made: true })
   else printLines([`${book} was made from ${input.file}.`])
 }
 
-/** Writes a file a person asked for. @throws {FaultError} `file` where it cannot be written */
+/** First bytes of every book. */
+const bookMark = 'SQLite format 3'
+
+function isBook(file: string): boolean {
+  try {
+    const handle = openSync(file, 'r')
+    const head = Buffer.alloc(bookMark.length)
+    readSync(handle, head)
+    closeSync(handle)
+    return head.toString('latin1') === bookMark
+  } catch {
+    return false
+  }
+}
+
+/** Writes a file a person asked for; never over a book. @throws {FaultError} `file` where it cannot be written */
 export function writeOut(file: string, text: string): void {
+  if (isBook(file))
+    throw new FaultError({ code: 'file', file, problem: 'is a book and is left as it is', mend: 'Name another file.' })
   try {
     writeFileSync(file, text)
   } catch (error) {

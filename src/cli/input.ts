@@ -7,6 +7,8 @@ export interface InputText {
   readonly file: string
 }
 
+let isInputTaken = false
+
 /** Largest input file read, bytes: far above any real lot, far below what would exhaust memory. */
 const largestInput = 200_000_000
 
@@ -17,6 +19,13 @@ const largestInput = 200_000_000
  */
 export function readInput(path: string): InputText {
   const file = path === '-' ? 'standard input' : path
+  if (path === '-' && isInputTaken)
+    throw new FaultError({
+      code: 'usage',
+      problem: 'Standard input was named twice with -',
+      mend: 'Put one of the two into a file.',
+    })
+  isInputTaken ||= path === '-'
   try {
     const bytes = readFileSync(path === '-' ? 0 : path)
     if (bytes.length > largestInput)

@@ -1,33 +1,29 @@
-import { Command, CommanderError } from 'commander'
-import { verbs } from './commands.ts'
+import { type Command, CommanderError } from 'commander'
+import { FaultError } from '#core/fault'
 import { exitCodes } from './exit.ts'
-import { reportFailure } from './output.ts'
-import { version } from './version.ts'
+import { endOutput, reportFailure } from './output.ts'
+import { germane } from './program.ts'
+import { unknownVerb, usageFault } from './usage.ts'
 
-const program = new Command('germane')
-  .description('The bench book of people who keep transistor-era electronics working.')
-  .version(version)
-  .addHelpText(
-    'after',
-    `
-Every command takes --json (one document on stdout) and --example (prints an input that works);
-a file name of - reads standard input.
-Exit codes: 0 done, 1 done and something does not conform, 2 the input cannot be used, 3 a fault inside Germane.`,
-  )
-  .exitOverride()
-  .configureOutput({ outputError: () => undefined })
+/** What was typed; `help tester show` says the same as `tester show --help`. */
+const [first, ...rest] = process.argv.slice(2)
+const typed = first === undefined ? ['--help'] : first === 'help' ? [...rest, '--help'] : [first, ...rest]
 
+async function run(program: Command): Promise<void> {
+  const fault = typed.includes('--help') ? unknownVerb(program, typed) : undefined
+  if (fault !== undefined) throw new FaultError(fault)
+  await program.parseAsync(typed, { from: 'user' })
+}
+
+endOutput()
+const asked = typed.find((a) => !a.startsWith('-'))
+const program = await germane((verb) => verb === asked)
 try {
-  const asked = process.argv.slice(2).find((a) => !a.startsWith('-'))
-  for (const verb of verbs) {
-    const command = program.command(verb.name).description(verb.summary).exitOverride()
-    command.configureOutput({ outputError: () => undefined })
-    if (verb.name === (asked === 'help' ? process.argv[3] : asked)) (await verb.load()).define(command)
-  }
-  await program.parseAsync()
+  await run(program)
 } catch (error) {
+  const told = error instanceof CommanderError ? new FaultError(usageFault(error, program, typed)) : error
   process.exitCode =
     error instanceof CommanderError && error.exitCode === 0
       ? exitCodes.done
-      : reportFailure(error, process.argv.includes('--json'))
+      : reportFailure(told, typed.includes('--json'))
 }

@@ -1,5 +1,5 @@
-import { existsSync } from 'node:fs'
-import type { Command } from 'commander'
+import { statSync } from 'node:fs'
+import { type Command, CommanderError } from 'commander'
 import { type Bench, type BenchOptions, type KnownTester, testerFromText, testerNamed } from '#bench'
 import { FaultError } from '#core/fault'
 import { parseValue } from '#core/quantity'
@@ -20,6 +20,21 @@ export const withAmbient = (c: Command): Command =>
 export const withBook = (c: Command): Command =>
   c.option('--book <file>', 'the book to use (default: $GERMANE_BOOK, else bench.germane)')
 
+/** Makes a command one of several verbs, `germane tester show`; by itself it prints its help, and anywhere its example. */
+export function withVerbs(command: Command, description: string, example: () => void): Command {
+  return command
+    .option('--example', description)
+    .hook('preSubcommand', (group) => {
+      if (group.opts().example !== true) return
+      example()
+      throw new CommanderError(0, 'germane.example', 'The example is printed.')
+    })
+    .action((o: { readonly example?: boolean }) => {
+      if (o.example === true) example()
+      else command.outputHelp()
+    })
+}
+
 /** What a bench needs: the book where one was named, and the time. */
 export function benchOptions(o: { readonly book?: string }, needsBook = false): BenchOptions {
   const named = o.book ?? process.env.GERMANE_BOOK
@@ -36,11 +51,18 @@ export function chosenTester(bench: Bench, named: string | undefined): KnownTest
       problem: 'No tester was named',
       mend: 'Add --tester with a description file or an id; "germane tester list" shows the samples.',
     })
-  if (named === '-' || existsSync(named) || /\.(ya?ml|json)$/i.test(named)) {
+  if (isFile(named, bench)) {
     const { text, file } = readInput(named)
     return testerFromText(text, file)
   }
   return testerNamed(bench, named)
+}
+
+/** A folder that happens to have the name of a tester does not stand in its way. */
+function isFile(named: string, bench: Bench): boolean {
+  if (named === '-' || /\.(ya?ml|json)$/i.test(named)) return true
+  const there = statSync(named, { throwIfNoEntry: false })
+  return there !== undefined && !(there.isDirectory() && bench.testers.some((t) => t.tester.id === named))
 }
 
 /** A value typed after an option, in SI units. @throws {FaultError} naming the option, the value and the mend */

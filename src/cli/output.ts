@@ -1,5 +1,4 @@
-import { CommanderError } from 'commander'
-import { explain, type Fault, FaultError } from '#core/fault'
+import { explain, FaultError } from '#core/fault'
 import { exitCodes } from './exit.ts'
 
 /** Prints one JSON document on stdout, ending in a line feed. */
@@ -12,32 +11,30 @@ export function printLines(lines: readonly string[]): void {
   process.stdout.write(`${lines.join('\n')}\n`)
 }
 
+/** Ends quietly where the reader of stdout has gone away (`germane type find | head`), and says where it is full. */
+export function endOutput(): void {
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code === 'EPIPE') process.exit()
+    process.stderr.write(
+      `standard output: cannot be written (${error.code ?? error.message}). Check the disk it goes to.\n`,
+    )
+    process.exit(exitCodes.unusable)
+  })
+}
+
 /** Says on stderr what went wrong and gives the exit code for it. With `--json` stderr holds one JSON document. */
 export function reportFailure(error: unknown, json: boolean): number {
-  const faults = faultsOf(error)
-  if (faults === undefined) {
+  if (!(error instanceof FaultError)) {
     process.stderr.write(
       `Germane itself failed, which it should never do: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
     )
     return exitCodes.internal
   }
+  const { faults } = error
   if (json)
     process.stderr.write(
       `${JSON.stringify({ format: 'germane/faults/1', faults: faults.map((f) => ({ sentence: explain(f), ...f })) }, null, 2)}\n`,
     )
   else process.stderr.write(`${faults.map(explain).join('\n')}\n`)
   return exitCodes.unusable
-}
-
-function faultsOf(error: unknown): readonly Fault[] | undefined {
-  if (error instanceof FaultError) return error.faults
-  if (error instanceof CommanderError)
-    return [
-      {
-        code: 'usage',
-        problem: error.message.replace(/^error: /, '').replace(/\.$/, ''),
-        mend: 'Run the command with --help to see what it takes.',
-      },
-    ]
-  return undefined
 }

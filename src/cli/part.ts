@@ -1,7 +1,7 @@
 import type { Command } from 'commander'
 import { changePart, mendReading, onBench, partStory, partsOf, verdictsDocument } from '#bench'
 import { FaultError } from '#core/fault'
-import { benchOptions, withBook, withJson } from './options.ts'
+import { benchOptions, withBook, withJson, withVerbs } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { doubtLines, parameterLines, verdictLines, verdictReasons, workingLines } from './say.ts'
 import { tableLines } from './table.ts'
@@ -18,11 +18,9 @@ interface PartOptions {
 }
 
 export function define(command: Command): void {
-  command.option('--example', 'print commands that work on the demo book').action((o: { example?: boolean }) => {
-    if (o.example === true)
-      printLines(['germane demo --book demo.germane', 'germane part show OP-4 --book demo.germane'])
-    else command.outputHelp()
-  })
+  withVerbs(command, 'print commands that work on the demo book', () =>
+    printLines(['germane demo --book demo.germane', 'germane part show OP-4 --book demo.germane']),
+  )
   const verb = (name: string, description: string): Command =>
     withJson(withBook(command.command(name).description(description)))
   verb('list', 'List the parts of a book.').option('--lot <lot>', 'only this lot').action(list)
@@ -34,7 +32,8 @@ export function define(command: Command): void {
     .option('--note <note>', 'anything to remember')
     .option('--lot <lot>', 'lot it belongs to')
     .option('--type <type>', 'part type')
-    .option('--status <status>', 'kept, used, given away or scrapped')
+    .option('--status <status>', 'kept, good, doubtful, bad, used, given away or scrapped')
+    .option('--used-in <where>', 'where it is used now')
     .action(edit)
   verb('correct <reading> <shown>', 'Correct a reading by its number; the old one stays in the book.').action(correct)
 }
@@ -117,7 +116,7 @@ async function correct(reading: string, shown: string, o: PartOptions): Promise<
     })
   await onBench(benchOptions(o, true), async (bench) => {
     const mended = await mendReading(bench, id, shown)
-    if (o.json === true) printJson({ format: 'germane/reading/1', ...mended })
+    if (o.json === true) printJson({ format: 'germane/correction/1', ...mended })
     else printLines([`${mended.kept.reading.part}: ${mended.echo}. The old reading stays in the book.`])
   })
 }

@@ -1,7 +1,8 @@
 import type { Command } from 'commander'
-import { onBench, planRun } from '#bench'
-import { FaultError } from '#core/fault'
-import { sheetText, type Wishes } from '#core/sheet'
+import { type Bench, onBench, planRun } from '#bench'
+import { type Fault, FaultError } from '#core/fault'
+import { type RunSheet, sheetText, type Wishes } from '#core/sheet'
+import type { Tester } from '#core/tester'
 import {
   benchOptions,
   chosenTester,
@@ -42,20 +43,61 @@ export function takesWishes(command: Command): Command {
     .option('--family <family>', 'of an unknown part: bjt or diode')
 }
 
-/** What the options ask of the plan. @throws {FaultError} values that cannot be understood */
-export function wishesOf(o: PlanOptions): Partial<Wishes> {
-  const number = (option: string, text: string | undefined, unit: 'A' | 'V') =>
-    text === undefined ? undefined : optionValue(option, text, unit).value
-  const wishes = {
-    ...optionAmbient(o.ambient),
-    collectorA: number('--ic', o.ic, 'A'),
-    supplyV: number('--supply', o.supply, 'V'),
-    forwardA: number('--if', o.if, 'A'),
-    polarity: o.polarity?.toUpperCase(),
-    material: o.material === undefined ? undefined : capital(o.material),
-    family: o.family?.toLowerCase(),
+/** What the options ask of the plan. @throws {FaultError} every value that cannot be understood */
+function wishesOf(o: PlanOptions): Partial<Wishes> {
+  const faults: Fault[] = []
+  const understood = <T extends object>(read: () => T): T | Record<string, never> => {
+    try {
+      return read()
+    } catch (error) {
+      if (!(error instanceof FaultError)) throw error
+      faults.push(...error.faults)
+      return {}
+    }
   }
-  return Object.fromEntries(Object.entries(wishes).filter(([, v]) => v !== undefined)) as Partial<Wishes>
+  const number = (wish: 'collectorA' | 'supplyV' | 'forwardA', text: string | undefined, unit: 'A' | 'V') =>
+    understood(() => (text === undefined ? {} : { [wish]: optionValue(`--${optionOf[wish]}`, text, unit).value }))
+  const wishes: Partial<Wishes> = {
+    ...understood(() => optionAmbient(o.ambient)),
+    ...number('collectorA', o.ic, 'A'),
+    ...number('supplyV', o.supply, 'V'),
+    ...number('forwardA', o.if, 'A'),
+    ...(o.polarity === undefined ? {} : { polarity: o.polarity.toUpperCase() as 'NPN' }),
+    ...(o.material === undefined ? {} : { material: capital(o.material) as 'Ge' }),
+    ...(o.family === undefined ? {} : { family: o.family.toLowerCase() as 'bjt' }),
+  }
+  if (faults.length > 0) throw new FaultError(faults)
+  return wishes
+}
+
+/** The option that says a wish, for faults. */
+const optionOf = {
+  ambientC: 'ambient',
+  ambientU: 'ambient',
+  collectorA: 'ic',
+  supplyV: 'supply',
+  forwardA: 'if',
+  polarity: 'polarity',
+  material: 'material',
+  family: 'family',
+} as const satisfies Readonly<Record<keyof Wishes, keyof PlanOptions>>
+
+/** A fault about a wish, said of the option and the text that was typed. */
+function asTyped(fault: Fault, o: PlanOptions): Fault {
+  if (fault.code !== 'bad-input' || !Object.hasOwn(optionOf, fault.place.field ?? '')) return fault
+  const option = optionOf[fault.place.field as keyof Wishes]
+  return { ...fault, place: { field: `--${option}` }, value: o[option] ?? fault.value }
+}
+
+/** The run sheet that was asked for. @throws {FaultError} with the options as they were typed */
+export function planned(bench: Bench, tester: Tester, typeName: string, o: PlanOptions): RunSheet {
+  const wishes = wishesOf(o)
+  try {
+    return planRun(bench, { tester, typeName, wishes })
+  } catch (error) {
+    if (!(error instanceof FaultError)) throw error
+    throw new FaultError(error.faults.map((f) => asTyped(f, o)))
+  }
 }
 
 const capital = (word: string): string => word.charAt(0).toUpperCase() + word.slice(1).toLowerCase()
@@ -76,7 +118,7 @@ export function define(command: Command): void {
         })
       await onBench(benchOptions(o), (bench) => {
         const { tester } = chosenTester(bench, o.example === true ? (o.tester ?? 'larkfield') : o.tester)
-        const sheet = planRun(bench, { tester, typeName, wishes: wishesOf(o) })
+        const sheet = planned(bench, tester, typeName, o)
         if (o.json === true) printJson(sheet)
         else printLines(sheetText(sheet, { advice: o.advice === true }))
       })

@@ -10,7 +10,6 @@ import {
   keepReading,
   onBench,
   openRuns,
-  planRun,
   runReadings,
   type Session,
   startSession,
@@ -21,7 +20,7 @@ import { type RunSheet, type Step, windowText } from '#core/sheet'
 import { judgedLines } from './judge.ts'
 import { benchOptions, chosenTester, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
-import { type PlanOptions, takesWishes, wishesOf } from './plan.ts'
+import { type PlanOptions, planned, takesWishes } from './plan.ts'
 import { wrapped } from './table.ts'
 
 interface RunOptions extends PlanOptions {
@@ -44,6 +43,14 @@ export function define(command: Command): void {
     .option('--example', 'print what could be typed')
     .action(async (typeName: string | undefined, o: RunOptions) => {
       if (o.example === true) return void process.stdout.write(exampleTyping)
+      if (o.part?.trim() === '')
+        throw new FaultError({
+          code: 'bad-input',
+          place: { field: '--part' },
+          value: o.part,
+          problem: 'is no tag',
+          mend: 'Give each part a tag of its own, such as Q17.',
+        })
       await onBench({ ...benchOptions(o, true), create: true }, async (bench) => {
         const { run, sheet } = o.resume === true ? await lastRun(bench) : await newRun(bench, typeName, o)
         const ended = await askParts(bench, run, sheet, o)
@@ -69,7 +76,7 @@ async function newRun(bench: Bench, typeName: string | undefined, o: RunOptions)
       mend: 'Name one, such as 2N1305, "unknown" for an unmarked part, or --resume.',
     })
   const known = chosenTester(bench, o.tester)
-  const sheet = planRun(bench, { tester: known.tester, typeName, wishes: wishesOf(o) })
+  const sheet = planned(bench, known.tester, typeName, o)
   const run = await beginRun(bench, known, sheet)
   return { run: run.id, sheet }
 }

@@ -6,7 +6,7 @@ import { allFormulas } from '#core/reduce'
 import { readingKindOf, readShown, seenAtPart, type Tester, testerExample, testerSchema } from '#core/tester'
 import { working, workingText } from '#core/uncertainty'
 import { readInput } from './input.ts'
-import { benchOptions, chosenTester, optionAmbient, withAmbient, withBook, withJson } from './options.ts'
+import { benchOptions, chosenTester, optionAmbient, withAmbient, withBook, withJson, withVerbs } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { tableLines, wrapped } from './table.ts'
 
@@ -18,23 +18,19 @@ interface TesterOptions {
 }
 
 export function define(command: Command): void {
-  command.option('--example', 'print a description that works').action((o: { example?: boolean }) => {
-    if (o.example === true) process.stdout.write(testerExample)
-    else command.outputHelp()
-  })
+  withVerbs(command, 'print a description that works', () => process.stdout.write(testerExample))
   const verb = (name: string, description: string): Command =>
     withJson(withBook(command.command(name).description(description)))
   verb('list', 'List the samples and the testers of the book.').action(list)
   verb('show <tester>', 'Show a tester: ranges, supplies, gain, tests.').action(show)
-  verb('check <file>', 'Check a description file.').action(check)
+  withJson(command.command('check <file>').description('Check a description file.')).action(check)
   verb('add <file>', 'Put a description into the book; a change makes a new version.').action(add)
   withAmbient(verb('read <tester> <what> <shown>', 'Say what a reading means at the part, with its working.'))
     .option('--range <range>', 'range it was read on')
     .action(read)
-  command
-    .command('schema')
-    .description('Print the JSON Schema of description files.')
-    .action(() => printJson(testerSchema()))
+  withJson(command.command('schema').description('Print the JSON Schema of description files.')).action(() =>
+    printJson(testerSchema()),
+  )
 }
 
 async function list(o: TesterOptions): Promise<void> {
@@ -66,8 +62,8 @@ async function list(o: TesterOptions): Promise<void> {
 
 async function show(named: string, o: TesterOptions): Promise<void> {
   await onBench(benchOptions(o), (bench) => {
-    const { tester } = chosenTester(bench, named)
-    if (o.json === true) printJson(tester)
+    const { tester, from, version } = chosenTester(bench, named)
+    if (o.json === true) printJson({ format: 'germane/tester-record/1', from, version, tester })
     else printLines(testerLines(tester))
   })
 }

@@ -12,9 +12,10 @@ import {
   readPartTypes,
   searchTypes,
 } from '#core/device'
+import { FaultError } from '#core/fault'
 import { printPlain, type Unit } from '#core/quantity'
 import { readInput } from './input.ts'
-import { benchOptions, withBook, withJson } from './options.ts'
+import { benchOptions, withBook, withJson, withVerbs } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { conditionsText, limitText } from './say.ts'
 import { tableLines, wrapped } from './table.ts'
@@ -28,39 +29,50 @@ interface TypeOptions {
 }
 
 export function define(command: Command): void {
-  command.option('--example', 'print a file of part types that works').action((o: { example?: boolean }) => {
-    if (o.example === true) process.stdout.write(partTypeExample)
-    else command.outputHelp()
-  })
+  withVerbs(command, 'print a file of part types that works', () => process.stdout.write(partTypeExample))
   const verb = (name: string, description: string): Command =>
     withJson(withBook(command.command(name).description(description)))
   verb('find [text]', 'Find part types by number, use, outline.')
-    .option('--polarity <polarity>', 'NPN or PNP')
-    .option('--material <material>', 'Ge or Si')
+    .option('--polarity <polarity>', 'NPN or PNP; N or P for the channel of a field-effect transistor')
+    .option('--material <material>', 'Ge, Si or GaAs')
     .option('--outline <outline>', 'case outline, such as TO-5')
     .action(find)
   verb('show <type>', 'Show a part type: ratings, limits at their conditions, where they come from.').action(show)
   withJson(
     command.command('explain <number>').description('Say what a type number tells and what it does not.'),
   ).action(explainNumber)
-  verb('check <file>', 'Check a file of part types.').action(check)
+  withJson(command.command('check <file>').description('Check a file of part types.')).action(check)
   verb('add <file>', 'Put part types into the book; they go before those of the catalog.').action(add)
-  command
-    .command('schema')
-    .description('Print the JSON Schema of part-type files.')
-    .action(() => printJson(partTypeSchema()))
+  withJson(command.command('schema').description('Print the JSON Schema of part-type files.')).action(() =>
+    printJson(partTypeSchema()),
+  )
 }
 
+/** One of the words an option takes, in any case. @throws {FaultError} `bad-input` */
+function wordOf<W extends string>(option: string, typed: string, words: readonly W[]): W {
+  const found = words.find((w) => w.toLowerCase() === typed.trim().toLowerCase())
+  if (found !== undefined) return found
+  throw new FaultError({
+    code: 'bad-input',
+    place: { field: option },
+    value: typed,
+    problem: 'is not known here',
+    mend: `Write one of: ${words.join(', ')}.`,
+  })
+}
+
+const polarities: readonly Polarity[] = ['NPN', 'PNP', 'N', 'P']
+const materials: readonly Material[] = ['Ge', 'Si', 'GaAs']
+
 async function find(text: string | undefined, o: TypeOptions): Promise<void> {
+  const query = {
+    ...(text === undefined ? {} : { text }),
+    ...(o.polarity === undefined ? {} : { polarity: wordOf('--polarity', o.polarity, polarities) }),
+    ...(o.material === undefined ? {} : { material: wordOf('--material', o.material, materials) }),
+    ...(o.outline === undefined ? {} : { outline: o.outline }),
+  }
   await onBench(benchOptions(o), ({ types }) => {
-    const found = searchTypes(types, {
-      ...(text === undefined ? {} : { text }),
-      ...(o.polarity === undefined ? {} : { polarity: o.polarity.toUpperCase() as Polarity }),
-      ...(o.material === undefined
-        ? {}
-        : { material: (o.material.charAt(0).toUpperCase() + o.material.slice(1).toLowerCase()) as Material }),
-      ...(o.outline === undefined ? {} : { outline: o.outline }),
-    })
+    const found = searchTypes(types, query)
     if (o.json === true) return printJson({ format: 'germane/types/1', types: found })
     printLines([
       ...tableLines(
@@ -76,12 +88,20 @@ async function find(text: string | undefined, o: TypeOptions): Promise<void> {
 async function show(name: string, o: TypeOptions): Promise<void> {
   await onBench(benchOptions(o), (bench) => {
     const type = typeNamed(bench, name)
-    if (o.json === true) printJson(type)
+    if (o.json === true) printJson({ format: 'germane/types/1', types: [type] })
     else printLines(typeLines(type))
   })
 }
 
 function explainNumber(number: string, o: TypeOptions): void {
+  if (number.trim() === '')
+    throw new FaultError({
+      code: 'bad-input',
+      place: { field: 'number' },
+      value: number,
+      problem: 'is empty',
+      mend: 'Write a type number, such as AC128.',
+    })
   const readings = explainTypeNumber(number)
   if (o.json === true) printJson({ format: 'germane/type-number/1', number, readings })
   else printLines(numberLines(number, readings))

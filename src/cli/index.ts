@@ -1,0 +1,3 @@
+export { verbs } from './commands.ts'
+export { exitCodes } from './exit.ts'
+export { germane } from './program.ts'
