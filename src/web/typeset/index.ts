@@ -10,4 +10,5 @@ export {
   Prose,
   PutIn,
   plainText,
+  SpanOf,
 } from './typeset.tsx'

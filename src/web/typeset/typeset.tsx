@@ -92,6 +92,26 @@ const figureFor = ({ value, unit, digits }: PlainProps): Figure => plainFigure(v
 /** A value that stands without doubt: a limit, a rating, a setting. */
 export const Plain = (props: PlainProps) => <FigureOf figure={figureFor(props)} />
 
+interface SpanProps {
+  readonly from: number
+  readonly to: number
+  readonly unit: Unit | string
+  readonly digits?: number
+}
+
+/** Two values with the unit once where both take the same: `40 to 130`, `1.5 to 9 V`. */
+export function SpanOf({ from, to, unit, digits }: SpanProps) {
+  const rest = { unit, ...(digits === undefined ? {} : { digits }) }
+  const low = figureFor({ value: from, ...rest })
+  const high = figureFor({ value: to, ...rest })
+  const isAlike = low.unit === high.unit && low.power === undefined
+  return (
+    <span className="fig">
+      <FigureOf figure={isAlike ? { ...low, unit: '' } : low} /> to <FigureOf figure={high} />
+    </span>
+  )
+}
+
 /** The same as text, for labels and titles. */
 export const plainText = (value: number, unit: Unit | string, digits?: number): string =>
   figureText(figureFor({ value, unit, ...(digits === undefined ? {} : { digits }) }))
