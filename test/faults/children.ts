@@ -12,6 +12,8 @@ export interface Child {
   readonly lines: readonly string[]
   /** Is kept when the child has said this, or has ended. */
   readonly until: (line: string) => Promise<void>
+  /** Is kept when the child has said so many lines, or has ended. */
+  readonly untilLines: (count: number) => Promise<void>
   /** Is kept when the child has ended, with its exit code (null where it was killed). */
   readonly ended: Promise<number | null>
 }
@@ -60,15 +62,17 @@ function start([program = '', ...args]: readonly string[]): Child {
       for (const look of [...waiting]) look()
     })
   })
-  const until = (line: string): Promise<void> =>
+  const untilTrue = (isSaid: () => boolean): Promise<void> =>
     new Promise((keep) => {
       const look = (): void => {
-        if (!lines.includes(line) && child.exitCode === null && child.signalCode === null) return
+        if (!isSaid() && child.exitCode === null && child.signalCode === null) return
         waiting.delete(look)
         keep()
       }
       waiting.add(look)
       look()
     })
-  return { process: child, lines, until, ended }
+  const until = (line: string): Promise<void> => untilTrue(() => lines.includes(line))
+  const untilLines = (count: number): Promise<void> => untilTrue(() => lines.length >= count)
+  return { process: child, lines, until, untilLines, ended }
 }

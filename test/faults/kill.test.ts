@@ -50,15 +50,27 @@ async function newBook(name: string): Promise<string> {
   return file
 }
 
-/** Starts a child, lets it work for a while and kills it; what it said up to then. */
-async function lifeOf(args: readonly string[], ms: number): Promise<readonly string[]> {
+/** When to kill a child: so many milliseconds after it has said so many lines. */
+interface Moment {
+  readonly lines: number
+  readonly ms: number
+}
+
+/** Starts a child, lets it work until the moment and kills it; what it said up to then. */
+async function lifeOf(args: readonly string[], { lines, ms }: Moment): Promise<readonly string[]> {
   const child = start(...args)
-  await child.until('ready')
+  await child.untilLines(lines)
   await pause(ms)
   child.process.kill('SIGKILL')
   await child.ended
   return child.lines
 }
+
+/** A moment after one to `lines` lines, the first of which is `ready`, and up to `ms` more. */
+const momentOf = (random: Random, lines: number, ms: number): Moment => ({
+  lines: 1 + random.integer(lines),
+  ms: random.uniform() * ms,
+})
 
 /** Does `count` things in lanes beside each other, one after the other in each. */
 async function inLanes(count: number, one: (i: number, lane: number) => Promise<void>): Promise<void> {
@@ -73,7 +85,7 @@ describe('kill -9', () => {
     `${killsOfRun} times in a run: every acknowledged reading is there, the check passes`,
     async () => {
       const random = new Random(11)
-      const moments = Array.from({ length: killsOfRun }, () => random.uniform() * 40)
+      const moments = Array.from({ length: killsOfRun }, () => momentOf(random, 9, 6))
       const books = await Promise.all(Array.from({ length: lanes }, (_, lane) => newBook(`run-${lane}.germane`)))
       const told = books.map(() => new Map<number, string>())
       await inLanes(killsOfRun, async (life, lane) => {
@@ -101,7 +113,7 @@ describe('kill -9', () => {
       const fresh = await newBook('before-import.germane')
       const whole = await timeOfImport(fresh, rows)
       const random = new Random(12)
-      const moments = Array.from({ length: killsOfImport }, () => random.uniform() * 1.4 * whole)
+      const moments = Array.from({ length: killsOfImport }, () => momentOf(random, 1, 1.4 * whole))
       const ends = { whole: 0, nothing: 0, acknowledged: 0 }
       await inLanes(killsOfImport, async (life) => {
         const file = inFolder(`import-${life}.germane`)
@@ -130,7 +142,7 @@ describe('kill -9', () => {
     `${killsOfMaking} times while books are made: what has the name of a book is a whole one`,
     async () => {
       const random = new Random(13)
-      const moments = Array.from({ length: killsOfMaking }, () => random.uniform() * 40)
+      const moments = Array.from({ length: killsOfMaking }, () => momentOf(random, 3, 20))
       await inLanes(killsOfMaking, async (life) => {
         const lines = await lifeOf(['make', inFolder(`made-${life}`)], moments[life]!)
         const made = readdirSync(inFolder('.')).filter(
