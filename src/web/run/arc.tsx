@@ -1,4 +1,4 @@
-import { type Face, type Span } from './face.ts'
+import type { Face, Span } from './face.ts'
 
 /** Room of the drawing, px; type keeps its size, so there is one for a page and one for a telephone. */
 interface Room {
@@ -53,7 +53,10 @@ function geometry(room: Room, face: Face) {
     cx + r * Math.sin(angle(v)),
     cy - r * Math.cos(angle(v)),
   ]
-  const xy = (v: number, r: number): string => point(v, r).map((x) => x.toFixed(1)).join(' ')
+  const xy = (v: number, r: number): string =>
+    point(v, r)
+      .map((x) => x.toFixed(1))
+      .join(' ')
   return {
     radius: room.radius,
     height: room.height,
@@ -100,5 +103,5 @@ function Label({ g, at, text }: { readonly g: Geometry; readonly at: number; rea
 function Needle({ g, face, at }: { readonly g: Geometry; readonly face: Face; readonly at: number }) {
   const over = 0.025 * (face.high - face.low)
   const shown = Math.min(face.high + over, Math.max(face.low - over, at))
-  return <path className="arc-needle" d={g.ray(shown, g.radius - 108, g.radius - 3)} />
+  return <path className="arc-needle" d={g.ray(shown, g.radius - Math.max(62, 0.235 * g.radius), g.radius - 3)} />
 }

@@ -153,8 +153,7 @@ const prefixes: readonly (readonly [number, string])[] = [
 ]
 
 function displayFace(fullScale: number, unit: 'A' | 'V' | '1', window: Span | undefined): Face {
-  const [power, letter] =
-    unit === '1' ? ([1, ''] as const) : (prefixes.find(([p]) => fullScale >= p) ?? prefixes[3]!)
+  const [power, letter] = unit === '1' ? ([1, ''] as const) : (prefixes.find(([p]) => fullScale >= p) ?? prefixes[3]!)
   const major = niceStep(fullScale / power, 5) * power
   return {
     kind: 'display',
@@ -177,15 +176,16 @@ export function placeOf(sheet: RunSheet, step: ReadStep, face: Face, rangeId: st
     case 'value': {
       const range = sheet.tester.ranges.find((r) => r.id === (rangeId ?? step.range))
       if (face.unit !== 'div') return shown.value
-      return range === undefined
-        ? undefined
-        : needle(sheet.tester, range, shown.value, sheet.wishes.ambientC).divisions
+      return range === undefined ? undefined : needle(sheet.tester, range, shown.value, sheet.wishes.ambientC).divisions
     }
   }
 }
 
 /** How a place lies to the window, in words; undefined where there is nothing to say. */
-export function againstWindow(face: Face, at: number): 'as expected' | 'lower than expected' | 'higher than expected' | undefined {
+export function againstWindow(
+  face: Face,
+  at: number,
+): 'as expected' | 'lower than expected' | 'higher than expected' | undefined {
   const w = face.window
   if (w === undefined || (w.min === undefined && w.max === undefined)) return undefined
   const slack = 0.004 * (face.high - face.low)

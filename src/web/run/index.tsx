@@ -1,12 +1,12 @@
-import { useScreenTitle } from '#web/live'
+import { useParams, useSearch } from '@tanstack/react-router'
+import { Begin } from './begin.tsx'
+import { Pass } from './pass.tsx'
+import './run.css'
 
 export function RunScreen() {
-  useScreenTitle('Run')
-  return (
-    <div className="screen">
-      <header>
-        <h1>Run</h1>
-      </header>
-    </div>
-  )
+  const { id } = useParams({ strict: false }) as { id?: string }
+  const { tag } = useSearch({ strict: false }) as { tag?: string }
+  const run = Number(id)
+  if (id === undefined || !Number.isSafeInteger(run)) return <Begin />
+  return <Pass id={run} tag={tag} />
 }

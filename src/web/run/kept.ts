@@ -1,3 +1,4 @@
+import type { NewReading } from '#api'
 import type { Reading } from '#core/tester'
 
 /** Where the person stands in a run. Kept in this browser, so that closing or reloading the page loses nothing. */
@@ -14,14 +15,18 @@ export interface Draft {
   readonly step: string
   readonly text: string
   readonly unit?: string
+  /** Range or gain span, where it is not the one of the step. */
   readonly range?: string
 }
 
 /** A reading on its way to the book. The book takes one `clientId` once, however often it is sent. */
 export interface Unsent {
   readonly run: number
-  readonly clientId: string
+  readonly body: NewReading
+  /** The same, as the page understands it. */
   readonly reading: Reading
+  /** Number of the reading in the book that it corrects, where that was read on another range. */
+  readonly corrects?: number
   /** Why the book would not take it. */
   readonly refused?: string
 }
@@ -43,26 +48,29 @@ function read<T>(store: Store, key: string): T | undefined {
 }
 
 /** Readings not known to be in the book, oldest first. */
-export const unsentReadings = (store: Store): readonly Unsent[] => read<readonly Unsent[]>(store, unsentKey) ?? []
+export const unsentIn = (store: Store): readonly Unsent[] => read<readonly Unsent[]>(store, unsentKey) ?? []
 
 const keepUnsent = (store: Store, all: readonly Unsent[]): void =>
   all.length === 0 ? store.removeItem(unsentKey) : store.setItem(unsentKey, JSON.stringify(all))
 
 /** Puts a reading down to be sent. Done before it is sent, so that it is not lost on the way. */
-export const putDown = (store: Store, one: Unsent): void => keepUnsent(store, [...unsentReadings(store), one])
+export const putDown = (store: Store, one: Unsent): void => keepUnsent(store, [...unsentIn(store), one])
 
 /** Strikes a reading off: the book has it, or the person gave it up. */
 export const strikeOff = (store: Store, clientId: string): void =>
   keepUnsent(
     store,
-    unsentReadings(store).filter((u) => u.clientId !== clientId),
+    unsentIn(store).filter((u) => u.body.clientId !== clientId),
   )
 
-/** Notes why the book would not take a reading. */
-export const noteRefused = (store: Store, clientId: string, refused: string): void =>
+/** Notes why the book would not take a reading; nothing: it is to be sent again. */
+export const noteRefused = (store: Store, clientId: string, refused?: string): void =>
   keepUnsent(
     store,
-    unsentReadings(store).map((u) => (u.clientId === clientId ? { ...u, refused } : u)),
+    unsentIn(store).map(({ refused: before, ...u }) => {
+      const why = u.body.clientId === clientId ? refused : before
+      return why === undefined ? u : { ...u, refused: why }
+    }),
   )
 
 export const placeIn = (store: Store, run: number): Place | undefined => read<Place>(store, placeKey(run))

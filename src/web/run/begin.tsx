@@ -1,0 +1,161 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link, useNavigate, useSearch } from '@tanstack/react-router'
+import { type FormEvent, useDeferredValue, useState } from 'react'
+import type { RunEntry, TesterEntry } from '#api'
+import type { PartType } from '#core/device'
+import { wishDefaults } from '#core/sheet'
+import { api, openRunsQuery, queryClient, queryKeys, testersQuery, typesQuery, useScreenTitle } from '#web/live'
+import { Waiting } from '#web/shell'
+import { type Asked, remember, remembered } from './asked.ts'
+import { TextField, Unmarked } from './fields.tsx'
+import { placeIn } from './kept.ts'
+import { planOf, usePlan } from './plan.ts'
+import { Mind, Preview } from './preview.tsx'
+import { TypeField } from './type-field.tsx'
+
+/** Before a run: what on what, and what it will read. */
+export function Begin() {
+  useScreenTitle('Run')
+  const testers = useQuery(testersQuery)
+  const types = useQuery(typesQuery)
+  const open = useQuery(openRunsQuery)
+  const error = testers.error ?? types.error
+  if (error !== null) throw error
+  if (testers.data === undefined || types.data === undefined) return <Waiting />
+  return (
+    <div className="screen">
+      <header>
+        <h1>Run</h1>
+        <p className="lead">
+          Say what lies on the bench. The run asks one thing at a time; whatever you type is kept at once.
+        </p>
+      </header>
+      <OpenRuns runs={open.data ?? []} />
+      <BeginForm testers={testers.data} types={types.data.types} />
+    </div>
+  )
+}
+
+/** Runs that were left open. */
+function OpenRuns({ runs }: { readonly runs: readonly RunEntry[] }) {
+  if (runs.length === 0) return null
+  return (
+    <section className="spread" aria-labelledby="open-runs">
+      <h2 id="open-runs">Left open</h2>
+      <ul className="matter open-runs">
+        {runs.slice(0, 5).map((r) => (
+          <li key={r.id}>
+            <Link to="/run/$id" params={{ id: String(r.id) }} className="button">
+              Go on with run {r.id}
+            </Link>
+            <span>
+              {r.type ?? 'unknown part'} on {r.testerName}
+              <span className="soft"> · {whereText(r)}</span>
+            </span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}
+
+const whereText = (r: RunEntry): string => {
+  const part = placeIn(window.localStorage, r.id)?.part ?? r.lastPart
+  const when = new Date(r.startedAt).toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' })
+  return `${part === undefined ? 'nothing read yet' : `at ${part}`}, begun ${when}`
+}
+
+interface FormProps {
+  readonly testers: readonly TesterEntry[]
+  readonly types: readonly PartType[]
+}
+
+function BeginForm({ testers, types }: FormProps) {
+  const search = useSearch({ strict: false }) as Readonly<Record<string, string>>
+  const navigate = useNavigate()
+  const [asked, setAsked] = useState<Asked>(() => remembered(testers, search))
+  const [fault, setFault] = useState<string>()
+  const [isBusy, setBusy] = useState(false)
+  const entry = testers.find((t) => t.id === asked.tester)
+  const planned = usePlan(entry, types, useDeferredValue(asked))
+  const set = (change: Partial<Asked>): void => {
+    setFault(undefined)
+    setAsked((was) => ({ ...was, ...change }))
+  }
+  const begin = async (): Promise<void> => {
+    const made = planOf(entry, types, asked)
+    if (asked.tag.trim() === '') return setFault('The part has no tag yet: write one, such as Q7.')
+    if ('fault' in made) return setFault(made.fault)
+    setBusy(true)
+    try {
+      const detail = await api.startRun({ tester: asked.tester, type: made.typeName, wishes: made.wishes })
+      remember(asked)
+      queryClient.setQueryData(queryKeys.run(detail.run.id), detail)
+      await navigate({ to: '/run/$id', params: { id: String(detail.run.id) }, search: { tag: asked.tag.trim() } })
+    } catch (e) {
+      setFault(e instanceof Error ? e.message : String(e))
+      setBusy(false)
+    }
+  }
+  const onSubmit = (e: FormEvent): void => {
+    e.preventDefault()
+    void begin()
+  }
+  return (
+    <form className="begin" onSubmit={onSubmit} noValidate>
+      <div className="spread">
+        <h2>On the bench</h2>
+        <div className="matter begin-fields">
+          <TypeField
+            types={types}
+            value={asked.type}
+            onChange={(type) => set({ type })}
+            autoFocus={search.type === undefined}
+          />
+          <TextField
+            label="Tag of the part"
+            value={asked.tag}
+            onChange={(tag) => set({ tag })}
+            hint="Yours to choose: Q7, OP-12."
+          />
+          <label className="field">
+            <span className="field-label">Tester</span>
+            <select className="select" value={asked.tester} onChange={(e) => set({ tester: e.target.value })}>
+              {testers.map((t) => (
+                <option key={t.id} value={t.id}>
+                  {t.name}
+                </option>
+              ))}
+            </select>
+          </label>
+          <TextField
+            label="Room temperature, °C"
+            value={asked.ambient}
+            onChange={(ambient) => set({ ambient })}
+            hint={`Known to ${wishDefaults.ambientU} K. Leakage doubles with each 10 K.`}
+            inputMode="decimal"
+          />
+          {asked.type.trim() === '' && <Unmarked asked={asked} set={set} />}
+        </div>
+      </div>
+      {'sheet' in planned && <Mind sheet={planned.sheet} />}
+      <div className="spread">
+        <p className="matter step-actions">
+          <button type="submit" className="button first step-go" disabled={isBusy}>
+            Begin <kbd>Enter</kbd>
+          </button>
+          {fault !== undefined && (
+            <span className="field-fault" role="alert">
+              {fault}
+            </span>
+          )}
+        </p>
+      </div>
+      {'sheet' in planned ? (
+        <Preview sheet={planned.sheet} note={planned.note} />
+      ) : (
+        <p className="begin-fault soft">{planned.fault}</p>
+      )}
+    </form>
+  )
+}
