@@ -1,0 +1,92 @@
+import type { Hit } from '#api'
+import { findType, type PartType, searchTypes } from '#core/device'
+
+/** Something one can go to. */
+export interface Place {
+  readonly kind: Hit['kind']
+  readonly name: string
+  readonly say: string
+  readonly part?: string
+  readonly run?: number
+}
+
+/** A tester as the field needs it. */
+export interface KnownTester {
+  readonly id: string
+  readonly name: string
+}
+
+const mostOfAKind = 6
+
+const plain = (text: string): string => text.toLowerCase().replaceAll(/[^a-z0-9]/g, '')
+
+/** What is found without asking the server: types by number, testers by name. */
+export function placesHere(q: string, types: readonly PartType[], testers: readonly KnownTester[]): readonly Place[] {
+  const wanted = plain(q)
+  if (wanted === '') return []
+  const named = types.filter((t) => plain(t.type).startsWith(wanted))
+  const meant = findType(types, q).found
+  const about = named.length >= mostOfAKind ? [] : searchTypes(types, { text: q })
+  const found = new Set([
+    ...(meant === undefined ? [] : [meant.partType.type]),
+    ...[...named, ...about].map((t) => t.type),
+  ])
+  const typePlaces = [...found].slice(0, mostOfAKind).map((name): Place => {
+    const t = types.find((one) => one.type === name)
+    return { kind: 'type', name, say: [t?.material, t?.polarity, t?.outline].filter(Boolean).join(', ') }
+  })
+  const testerPlaces = testers
+    .filter((t) => plain(t.name).includes(wanted) || plain(t.id).includes(wanted))
+    .map((t): Place => ({ kind: 'tester', name: t.id, say: t.name }))
+  return [...typePlaces, ...testerPlaces]
+}
+
+const order: readonly Place['kind'][] = ['part', 'type', 'lot', 'tester', 'run', 'reading']
+
+/** Places from here and from the book, each once, kind by kind. */
+export function merged(here: readonly Place[], found: readonly Hit[]): readonly Place[] {
+  const seen = new Map<string, Place>()
+  for (const p of [...here, ...found]) {
+    const key = placeKey(p)
+    if (!seen.has(key)) seen.set(key, p as Place)
+  }
+  const all = [...seen.values()]
+  return order.flatMap((kind) => all.filter((p) => p.kind === kind).slice(0, mostOfAKind + 2))
+}
+
+export const placeKey = (p: Place | Hit): string =>
+  `${p.kind} ${p.name} ${p.part ?? ''} ${p.run ?? ''} ${p.kind === 'reading' ? p.say : ''}`
+
+/** Where a place is in the page. */
+export type Goal =
+  | { readonly to: '/parts/$tag'; readonly params: { readonly tag: string } }
+  | { readonly to: '/types/$type'; readonly params: { readonly type: string } }
+  | { readonly to: '/testers/$id'; readonly params: { readonly id: string } }
+  | { readonly to: '/run/$id'; readonly params: { readonly id: string } }
+  | { readonly to: '/drawer'; readonly search: { readonly lot: string } }
+
+export function goalOf(p: Place): Goal {
+  switch (p.kind) {
+    case 'part':
+      return { to: '/parts/$tag', params: { tag: p.name } }
+    case 'type':
+      return { to: '/types/$type', params: { type: p.name } }
+    case 'tester':
+      return { to: '/testers/$id', params: { id: p.name } }
+    case 'lot':
+      return { to: '/drawer', search: { lot: p.name } }
+    case 'run':
+      return { to: '/run/$id', params: { id: String(p.run ?? p.name) } }
+    case 'reading':
+      return { to: '/parts/$tag', params: { tag: p.part ?? p.name } }
+  }
+}
+
+export const kindNames: Readonly<Record<Place['kind'], string>> = {
+  part: 'part',
+  type: 'part type',
+  lot: 'lot',
+  tester: 'tester',
+  run: 'run',
+  reading: 'note',
+}
