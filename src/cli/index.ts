@@ -1,3 +1,4 @@
 export { verbs } from './commands.ts'
 export { exitCodes } from './exit.ts'
 export { germane } from './program.ts'
+export { usageFault } from './usage.ts'

@@ -54,7 +54,11 @@ export function define(command: Command): void {
       await onBench({ ...benchOptions(o, true), create: true }, async (bench) => {
         const { run, sheet } = o.resume === true ? await lastRun(bench) : await newRun(bench, typeName, o)
         const ended = await askParts(bench, run, sheet, o)
-        if (!ended) return say(o, `Run ${run} is kept as it is. Go on with: germane run --resume`)
+        if (!ended) {
+          say(o, `Run ${run} is kept as it is. Go on with: germane run --resume`)
+          if (o.json === true) printJson({ format: 'germane/run/1', run, ended: false })
+          return
+        }
         const judged = await endRun(bench, run)
         if (o.json === true) printJson(verdictsDocument(judged))
         else printLines(judgedLines(judged, {}))

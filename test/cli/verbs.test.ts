@@ -1,0 +1,223 @@
+import { type Command, CommanderError } from 'commander'
+import { beforeAll, describe, expect, test, vi } from 'vitest'
+import { germane as commandLine, usageFault, verbs } from '#cli'
+import { explain } from '#core/fault'
+import { fewAtATime, germane, oneDocument, refusal } from './germane.ts'
+
+const g = germane()
+
+const program = await commandLine(() => true)
+
+/** Every command as it is typed: `tester show`. */
+function paths(command: Command, before: readonly string[] = []): readonly (readonly string[])[] {
+  return command.commands.flatMap((c) => [[...before, c.name()], ...paths(c, [...before, c.name()])])
+}
+
+const all = paths(program)
+
+beforeAll(async () => {
+  const made = await g.run(['demo', '--book', 'demo.germane'])
+  expect(made.code).toBe(0)
+  const { out } = await g.run(['judge', '--example'])
+  g.write('readings.csv', out)
+  g.write('tester.yaml', (await g.run(['tester', '--example'])).out)
+  g.write('types.yaml', (await g.run(['type', '--example'])).out)
+  g.write('book.json', (await g.run(['book', 'export', '--book', 'demo.germane'])).out)
+})
+
+/** A line of arguments that works for each command that does something by itself, and the document it prints. */
+const working: readonly (readonly [args: readonly string[], format: string, codes?: readonly number[]])[] = [
+  [['plan', '2N1305', '--tester', 'larkfield'], 'germane/sheet/1'],
+  [['run', '2N1305', '--tester', 'larkfield', '--book', 'run.germane'], 'germane/run/1'],
+  [['reduce', 'readings.csv', '--tester', 'tester.yaml'], 'germane/parameters/1'],
+  [['judge', 'readings.csv', '--tester', 'tester.yaml'], 'germane/verdicts/1', [1]],
+  [['tester', 'list'], 'germane/testers/1'],
+  [['tester', 'show', 'larkfield'], 'germane/tester-record/1'],
+  [['tester', 'check', 'tester.yaml'], 'germane/check/1'],
+  [['tester', 'add', 'tester.yaml', '--book', 'added.germane'], 'germane/saved/1'],
+  [['tester', 'read', 'larkfield', 'I_CEO', '12 div', '--range', '100 uA'], 'germane/reading/1'],
+  [['tester', 'schema'], 'schema'],
+  [['type', 'find', 'AC1'], 'germane/types/1'],
+  [['type', 'show', 'AC128'], 'germane/types/1'],
+  [['type', 'explain', 'AC128'], 'germane/type-number/1'],
+  [['type', 'check', 'types.yaml'], 'germane/check/1'],
+  [['type', 'add', 'types.yaml', '--book', 'types.germane'], 'germane/saved/1'],
+  [['type', 'schema'], 'schema'],
+  [['part', 'list', '--book', 'demo.germane'], 'germane/parts/1'],
+  [['part', 'show', 'OP-4', '--book', 'demo.germane'], 'germane/part/1'],
+  [['part', 'edit', 'OP-4', '--place', 'bag 3', '--book', 'demo.germane'], 'germane/parts/1'],
+  [['part', 'correct', '2', '11 div', '--book', 'demo.germane'], 'germane/correction/1'],
+  [['book', 'create', 'new.germane'], 'germane/book-info/1'],
+  [['book', 'info', '--book', 'demo.germane'], 'germane/book-info/1'],
+  [['book', 'check', '--book', 'demo.germane'], 'germane/book-check/1'],
+  [['book', 'backup', 'copy.germane', '--book', 'demo.germane'], 'germane/backup/1'],
+  [['book', 'export', '--book', 'demo.germane'], 'germane/book/1'],
+  [['book', 'import', 'book.json', 'made.germane'], 'germane/book-info/1'],
+  [['report', '--lot', 'orrin-point', '--book', 'demo.germane', '--out', 'page.html'], 'germane/report/1'],
+  [['demo', '--book', 'again.germane'], 'germane/verdicts/1'],
+]
+
+/** What a command prints when it is called inside this process. */
+async function printed(args: readonly string[]): Promise<string> {
+  const here = await commandLine(() => true)
+  let text = ''
+  const write = (more: string | Uint8Array): boolean => {
+    text += String(more)
+    return true
+  }
+  const spy = vi.spyOn(process.stdout, 'write').mockImplementation(write)
+  try {
+    await here.parseAsync(args, { from: 'user' })
+  } catch (error) {
+    if (!(error instanceof CommanderError) || error.exitCode !== 0) throw error
+  } finally {
+    spy.mockRestore()
+  }
+  return text
+}
+
+describe('every verb and sub-verb', () => {
+  test('has a help text with its way of writing and a sentence', async () => {
+    expect(all.length).toBeGreaterThan(verbs.length)
+    for (const path of all) {
+      const text = await printed([...path, '--help'])
+      expect(text).toContain(`Usage: germane ${path.join(' ')}`)
+      expect(text).toMatch(/\n\n[A-Z][^\n]+/)
+    }
+  })
+
+  test('prints an example that is the one of its verb', async () => {
+    for (const path of all.filter(([verb]) => verb !== 'demo')) {
+      const text = await printed([...path, '--example'])
+      expect(text.length, path.join(' ')).toBeGreaterThan(20)
+      expect(text).toBe(await printed([path[0]!, '--example']))
+    }
+  })
+
+  test('prints both on stdout alone', async () => {
+    const some = all.filter((path) => path.length === 1 || path[1] === 'show')
+    await fewAtATime(
+      some.flatMap((path) => [[...path, '--help'], ...(path[0] === 'demo' ? [] : [[...path, '--example']])]),
+      async (args) => {
+        const said = await g.run(args)
+        expect({ code: said.code, err: said.err }, args.join(' ')).toEqual({ code: 0, err: '' })
+        expect(said.out.length).toBeGreaterThan(20)
+      },
+    )
+  })
+
+  test('that does something is among those tried here', () => {
+    const groups = program.commands.filter((c) => c.commands.length > 0).map((c) => c.name())
+    const doing = all.map((p) => p.join(' ')).filter((p) => !groups.includes(p))
+    const tried = new Set(working.map(([args]) => args.slice(0, groups.includes(args[0]!) ? 2 : 1).join(' ')))
+    expect(doing.filter((p) => !tried.has(p))).toEqual([])
+  })
+
+  test('prints one document with --json, and nothing else', async () => {
+    for (const [args, format, codes = [0]] of working) {
+      const said = await g.run([...args, '--json'])
+      const document = oneDocument(args[0] === 'run' ? { ...said, err: '' } : said, codes)
+      if (format === 'schema') expect(document.$schema).toContain('json-schema.org')
+      else expect(document.format, args.join(' ')).toBe(format)
+    }
+  }, 120_000)
+
+  test('has a summary that is a sentence', () => {
+    const commands = (c: Command): readonly Command[] => c.commands.flatMap((s) => [s, ...commands(s)])
+    for (const c of commands(program)) expect(c.description(), c.name()).toMatch(/^[A-Z].*\.$/)
+  })
+})
+
+describe('examples work as they stand', () => {
+  test('readings, as a file and on standard input', async () => {
+    const { out } = await g.run(['reduce', '--example'])
+    const fromFile = await g.run(['reduce', 'readings.csv', '--tester', 'tester.yaml', '--json'])
+    const typed = await g.run(['reduce', '-', '--tester', 'tester.yaml', '--json'], { input: out })
+    expect(oneDocument(typed)).toEqual(oneDocument(fromFile))
+  })
+
+  test('a tester on standard input', async () => {
+    const said = await g.run(['tester', 'check', '-', '--json'], { input: g.read('tester.yaml') })
+    expect(oneDocument(said)).toMatchObject({ ok: true, tester: { id: 'bench-tester' } })
+  })
+
+  test('part types on standard input', async () => {
+    const said = await g.run(['type', 'check', '-', '--json'], { input: g.read('types.yaml') })
+    expect(oneDocument(said)).toMatchObject({ ok: true, types: [{ type: 'GX-17' }, { type: 'GX-80' }] })
+  })
+
+  test('a book on standard input', async () => {
+    const said = await g.run(['book', 'import', '-', 'typed.germane', '--json'], { input: g.read('book.json') })
+    expect(oneDocument(said)).toMatchObject({ file: 'typed.germane' })
+  })
+})
+
+describe('the command line itself', () => {
+  test('says its version and, asked for nothing, its help', async () => {
+    expect(await g.run(['--version'])).toMatchObject({
+      code: 0,
+      err: '',
+      out: expect.stringMatching(/^\d+\.\d+\.\d+\n$/),
+    })
+    const help = await g.run(['--help'])
+    expect(help).toMatchObject({ code: 0, err: '' })
+    for (const verb of verbs) expect(help.out).toContain(verb.summary)
+    expect(await g.run([])).toEqual(help)
+    expect(await g.run(['help'])).toEqual(help)
+  })
+
+  test('help VERB is VERB --help', async () => {
+    expect(await g.run(['help', 'judge'])).toEqual(await g.run(['judge', '--help']))
+    expect(await g.run(['help', 'tester', 'read'])).toEqual(await g.run(['tester', 'read', '--help']))
+  })
+
+  test.each([
+    [['help', 'juge'], /no verb of germane called "juge"\. Near it: judge\./],
+    [['tester', 'shwo', '--json'], /no verb of germane tester called \\"shwo\\"/],
+    [['judge', '--tster', 'x'], /no option of germane judge called "--tster"\. Near it: --tester\./],
+    [['tester', 'show'], /germane tester show lacks its <tester>\./],
+  ] as const)('refuses %j on stderr, with exit code 2', async (args, sentence) => {
+    expect(refusal(await g.run(args))).toMatch(sentence)
+  })
+
+  test.each([
+    [['juge'], /no verb of germane called "juge"\. Near it: judge\. Its verbs are: plan, run,/],
+    [['tester', 'shwo', 'larkfield'], /no verb of germane tester called "shwo"\. Near it: show\./],
+    [['judge', '--tster', 'x'], /no option of germane judge called "--tster"\. Near it: --tester\./],
+    [['part', 'show', 'A1', '--boook', 'x'], /no option of germane part show called "--boook"\. Near it: --book\./],
+    [['--nope'], /no option of germane called "--nope"\. Name a verb first: plan,/],
+    [['tester', '--range'], /no option of germane tester called "--range"\. Name a verb first: list,/],
+    [['tester', 'read', 'larkfield', 'V_BE', '-0.65V'], /Write -- before a value that begins with a minus sign\./],
+    [
+      ['tester', 'show'],
+      /germane tester show lacks its <tester>\. Write it as: germane tester show \[options\] <tester>\./,
+    ],
+    [['book', 'import', 'a'], /germane book import lacks its <book>\./],
+    [['judge', 'a.csv', 'b.csv'], /"b\.csv" is more than germane judge takes\. .*Text with blanks goes in quotes\./],
+    [['judge', 'a.csv', '--tester'], /--tester lacks its value\. Write it as --tester <tester>\./],
+  ] as const)('refuses %j in a sentence', async (args, sentence) => {
+    const here = await commandLine(() => true)
+    const error = await here.parseAsync(args, { from: 'user' }).then(
+      () => undefined,
+      (e: unknown) => e,
+    )
+    expect(error).toBeInstanceOf(CommanderError)
+    const said = explain(usageFault(error as CommanderError, here, args))
+    expect(said).toMatch(sentence)
+    expect(said).toMatch(/^[^\n]+[.?]$/)
+  })
+
+  test('faults with --json are one document on stderr', async () => {
+    const said = await g.run(['tester', 'show', 'nobody', '--json'])
+    const document = JSON.parse(refusal(said))
+    expect(document).toMatchObject({ format: 'germane/faults/1', faults: [{ code: 'not-found', name: 'nobody' }] })
+    expect(document.faults[0].sentence).toMatch(/^There is no tester called "nobody"\./)
+  })
+
+  test('ends quietly when its reader has gone', async () => {
+    const talk = g.start(['type', 'find'])
+    talk.child.stdout?.destroy()
+    const { err, code } = await talk.ended
+    expect({ err, code }).toEqual({ err: '', code: 0 })
+  })
+})
