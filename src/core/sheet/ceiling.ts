@@ -5,12 +5,14 @@ import {
   emitterLimitV,
   type Material,
   type PartType,
+  type PowerRating,
   reverseLimitV,
 } from '#core/device'
 import { deratedPower, type HeatPath, heatPath, junctionAfter, pathResistance, safeTime } from '#core/physics'
+import type { Group } from './group.ts'
 import { rules, usualJunctionC } from './rule.ts'
 import { say, sentence } from './say.ts'
-import type { Wishes } from './sheet.ts'
+import type { Step, Wishes } from './sheet.ts'
 
 /** The most a sheet asks of one part: ratings derated for this room, with their margins. SI units, magnitudes. */
 export interface Ceiling {
@@ -89,24 +91,37 @@ function ratedCurrent(t: PartType | undefined): number | undefined {
   return t.family === 'zener' ? smallest([t.ratings.I_F, t.ratings['I_F(AV)']]) : currentLimitA(t)?.value
 }
 
+/** The worse of two ways out for heat. */
+const worsePath = (a: HeatPath, b: HeatPath): HeatPath => (pathResistance(a) >= pathResistance(b) ? a : b)
+
+/** Power a diode is taken to bear where none is rated: its rated forward current times its forward drop. */
+function forwardPower(t: PartType | undefined): PowerRating | undefined {
+  const forward = ratedCurrent(t)
+  if (t === undefined || forward === undefined || t.ratings.power.length > 0 || t.ratings.R_thJA !== undefined)
+    return undefined
+  const drop = largest(t.limits.filter((l) => l.symbol === 'V_F').map((l) => l.max ?? l.typ)) ?? 1
+  return { powerW: forward * drop, of: 'ambient', atC: 25 }
+}
+
 /** Ratings of heat made whole: T_Jmax by material; a diode's power from its forward current where no power is rated. */
 function heatOf(t: PartType | undefined, material: Material, isDiode: boolean, assumed: string[]) {
   const r = t?.ratings
   const tJmax = r?.T_Jmax ?? usualJunctionC[material]
   if (r?.T_Jmax === undefined)
     assumed.push(`T_Jmax is not published: ${tJmax} degC is taken, usual for the material (common practice).`)
-  const power = [...(r?.power ?? [])]
-  const forward = ratedCurrent(t)
-  if (isDiode && power.length === 0 && r?.R_thJA === undefined && forward !== undefined) {
-    const drop = largest(t?.limits.filter((l) => l.symbol === 'V_F').map((l) => l.max ?? l.typ) ?? []) ?? 1
-    power.push({ powerW: forward * drop, of: 'ambient', atC: 25 })
-    assumed.push('No power is rated: rated forward current times forward drop is taken (common practice).')
-  }
-  const resistances = {
+  const own = {
+    T_Jmax: tJmax,
+    power: r?.power ?? [],
     ...(r?.R_thJA === undefined ? {} : { R_thJA: r.R_thJA }),
     ...(r?.R_thJC === undefined ? {} : { R_thJC: r.R_thJC }),
   }
-  return { tJmax, power, path: heatPath({ T_Jmax: tJmax, power, ...resistances }, t?.outline) }
+  const forward = isDiode ? forwardPower(t) : undefined
+  if (forward === undefined) return { tJmax, power: own.power, path: heatPath(own, t?.outline) }
+  assumed.push('No power is rated: rated forward current times forward drop is taken (common practice).')
+  const power = [forward]
+  const path = heatPath({ ...own, power })
+  const byOutline = heatPath(own, t?.outline)
+  return { tJmax, power, path: byOutline.from.startsWith('typical') ? worsePath(path, byOutline) : path }
 }
 
 /** Rated power at ambient: free-air ratings count first, for a sheet assumes no heat sink; else the case at ambient. */
@@ -181,6 +196,13 @@ export function onTime(c: Ceiling, powerW: number, currentA: number): OnTime {
 /** Time limit as a step carries it. */
 export const timed = (t: OnTime): { readonly safeSeconds?: number } =>
   t.safeSeconds === undefined ? {} : { safeSeconds: t.safeSeconds }
+
+/** A group of steps under one power. */
+export const heated = (t: OnTime, steps: readonly Step[]): Group => ({
+  steps,
+  warms: t.safeSeconds !== undefined,
+  needsCool: t.needsCool,
+})
 
 /** Largest power that may be on for the time a reading takes, W. */
 export function readablePower(c: Ceiling): number {

@@ -12,15 +12,17 @@ import type { Step } from './sheet.ts'
 
 export type Dial = Extract<Gain, { kind: 'dial' }>
 
-/** The narrowest span that holds all gains expected, else the one that holds the typical one. */
+/** The narrowest span that holds all gains expected, else the one in whose middle the likely one lies. */
 function spanFor(g: Dial, e: Expected): Dial['spans'][number] | undefined {
-  const spans = [...g.spans].sort((a, b) => a.to - b.to)
-  const low = e.min ?? e.typ ?? 0
-  const high = e.max ?? e.typ ?? low
+  const likely =
+    e.typ ?? (e.min === undefined ? (e.max ?? 100) / 2 : e.max === undefined ? e.min * 2 : Math.sqrt(e.min * e.max))
+  const [low, high] = [e.min ?? likely, e.max ?? likely * 2]
+  const narrow = [...g.spans].sort((a, b) => a.to / a.from - b.to / b.from)
+  const far = (s: Dial['spans'][number]): number => Math.abs(Math.log(likely / Math.sqrt(Math.max(s.from, 1) * s.to)))
   return (
-    spans.find((s) => s.from <= low && s.to >= high) ??
-    spans.find((s) => s.from <= (e.typ ?? low) && s.to >= (e.typ ?? low)) ??
-    spans.at(-1)
+    narrow.find((s) => s.from <= low && s.to >= high) ??
+    [...g.spans].filter((s) => s.from <= likely && s.to >= likely).sort((a, b) => far(a) - far(b))[0] ??
+    [...g.spans].sort((a, b) => far(a) - far(b))[0]
   )
 }
 

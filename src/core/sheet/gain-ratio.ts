@@ -1,6 +1,6 @@
 import type { Range } from '#core/tester'
 import { advise } from './advice.ts'
-import type { Bench, Group } from './bench.ts'
+import type { Bench } from './bench.ts'
 import { timed } from './ceiling.ts'
 import { type Expected, expected } from './expected.ts'
 import { rangeFor, setRange, windowOn } from './face.ts'
@@ -14,6 +14,7 @@ import {
   setCollector,
   visit,
 } from './gain-step.ts'
+import type { Group } from './group.ts'
 import { baseRanges, type OperatingPoint, rangeOfCurrent, timeAt } from './operating-point.ts'
 import { rules } from './rule.ts'
 import type { Step } from './sheet.ts'

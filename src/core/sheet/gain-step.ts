@@ -1,11 +1,12 @@
 import type { Conditions } from '#core/device'
 import type { Range } from '#core/tester'
 import { advise } from './advice.ts'
-import { type Bench, type Group, within } from './bench.ts'
-import { timed } from './ceiling.ts'
+import { type Bench, within } from './bench.ts'
+import { heated, timed } from './ceiling.ts'
 import type { Expected } from './expected.ts'
 import { setRange, windowOn } from './face.ts'
 import { fedBy, setFeed } from './feed.ts'
+import type { Group } from './group.ts'
 import {
   collectorRanges,
   gainReads,
@@ -34,7 +35,7 @@ export const biasZero = (id: string): Step => ({
 export function baseStop(b: Bench, p: OperatingPoint): number {
   const g = b.tester.gain
   const most = g.kind === 'ratio' ? g.maxBaseA : Number.POSITIVE_INFINITY
-  return settable(Math.min(b.ceiling.baseA, most, p.collectorA / weakestGain(b)))
+  return settable(Math.min(b.ceiling.baseA, most, p.collectorA / weakestGain(b, p.limit)))
 }
 
 export function setCollector(b: Bench, id: string, p: OperatingPoint, again = false): Step {
@@ -126,12 +127,11 @@ export interface PointReading {
  */
 export function visit(b: Bench, p: OperatingPoint, point: number, readings: readonly PointReading[]): readonly Group[] {
   const time = timeAt(b, p)
-  const heat = { warms: time.safeSeconds !== undefined, needsCool: time.needsCool }
   const begin = (n: number): readonly Step[] =>
     approach(b, p, n === 0 ? `point-${point}` : `point-${point}-${n + 1}`, n === 0 && point === 1)
   if (!time.needsCool) {
     const steps = [...begin(0), ...readings.flatMap((r) => [...r.turn, r.read])]
-    return [{ ...heat, steps }]
+    return [heated(time, steps)]
   }
-  return readings.map((r, n) => ({ ...heat, steps: [...begin(n), ...r.turn, r.read] }))
+  return readings.map((r, n) => heated(time, [...begin(n), ...r.turn, r.read]))
 }

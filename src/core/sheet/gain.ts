@@ -1,14 +1,15 @@
 import type { Conditions } from '#core/device'
 import type { Gain } from '#core/tester'
 import { advise } from './advice.ts'
-import { type Bench, type Group, gapPiece, type Piece } from './bench.ts'
-import { onTime, timed } from './ceiling.ts'
+import type { Bench } from './bench.ts'
+import { heated, onTime, timed } from './ceiling.ts'
 import { expected } from './expected.ts'
 import { rangesOn, windowOfNumber } from './face.ts'
-import { fedBy, feedsOf } from './feed.ts'
+import { type Feed, fedBy, feedsOf } from './feed.ts'
 import { dialReadings } from './gain-dial.ts'
 import { otherVoltageGroups, ratioReadings } from './gain-ratio.ts'
 import { visit } from './gain-step.ts'
+import { type Group, gapPiece, type Piece } from './group.ts'
 import { mainPoint, type OperatingPoint, otherVoltage, pointPower, secondPoint } from './operating-point.ts'
 import { say } from './say.ts'
 import type { Step } from './sheet.ts'
@@ -80,13 +81,15 @@ type Digital = Extract<Gain, { kind: 'digital' }>
 const strongestGain = (b: Bench): number =>
   Math.max(...(b.partType?.limits ?? []).filter((l) => l.symbol === 'h_FE').map((l) => l.max ?? 0), 1000)
 
+/** The largest collector current a display tester can bring about, A. */
+const displayWorstA = (b: Bench, g: Digital, feed: Feed): number =>
+  Math.min(feed.maxA, g.collectorA ?? (g.baseA === undefined ? Number.POSITIVE_INFINITY : g.baseA * strongestGain(b)))
+
 /** Gain on a display: the tester sets its own point, which must lie within the ratings. */
 function digitalPlan(b: Bench, g: Digital): GainPlan {
-  const feed = feedsOf(b.tester, 'h_FE')[0]!
-  const worstA = Math.min(
-    feed.maxA,
-    g.collectorA ?? (g.baseA === undefined ? Number.POSITIVE_INFINITY : g.baseA * strongestGain(b)),
-  )
+  const feed = feedsOf(b.tester, 'h_FE')[0]
+  if (feed === undefined) return refused('No supply of this test lies within the limits of the tester.')
+  const worstA = displayWorstA(b, g, feed)
   const supplyV = b.tester.supplies.length === 0 ? (g.collectorV ?? feed.supplyV) : feed.supplyV
   const time = onTime(b.ceiling, pointPower(b, supplyV, worstA), worstA)
   if (supplyV > b.ceiling.collectorV || !time.isAllowed)
@@ -99,26 +102,26 @@ function digitalPlan(b: Bench, g: Digital): GainPlan {
     ...(g.baseA === undefined ? {} : { I_B: g.baseA }),
     ...(g.collectorV === undefined ? {} : { V_CE: g.collectorV }),
   }
+  const fed = { ...fedBy(feed), supplyV, currentA: worstA, ...timed(time) }
+  return { groups: [heated(time, [readDisplay(b, feed, at, fed)])], gaps: [], nextPoint: 2 }
+}
+
+type ReadStep = Extract<Step, { kind: 'read' }>
+type Fed = Pick<ReadStep, 'supply' | 'supplyV' | 'currentA' | 'safeSeconds'>
+
+function readDisplay(b: Bench, feed: Feed, at: Conditions, fed: Fed): ReadStep {
   const range = rangesOn(b.tester, feed)[0]
-  const read: Step = {
+  return {
     kind: 'read',
     id: 'h-fe-1',
     reads: 'h_FE',
     point: 1,
     ...(range === undefined ? {} : { range: range.id }),
-    ...fedBy(feed),
-    supplyV,
-    currentA: worstA,
+    ...fed,
     conditions: at,
     window: windowOfNumber(expected(b, 'h_FE', at)),
-    ...timed(time),
-    say: 'Read the gain on the display.',
+    say: 'Put the part into the gain socket and read the gain on the display.',
     why: 'The tester sets its own operating point; the gain holds there and nowhere else.',
     odd: advise('wrongWay', 'noDeflection', 'ownCurrent', 'drifting'),
-  }
-  return {
-    groups: [{ steps: [read], warms: time.safeSeconds !== undefined, needsCool: time.needsCool }],
-    gaps: [],
-    nextPoint: 2,
   }
 }

@@ -2,11 +2,12 @@ import type { ConditionSymbol, Conditions } from '#core/device'
 import { heatDefaults, pathResistance } from '#core/physics'
 import { fullScaleAtPart, type Range } from '#core/tester'
 import { advise } from './advice.ts'
-import { type Bench, gapPiece, nothing, type Piece, within } from './bench.ts'
-import { type OnTime, onTime, readablePower, timed } from './ceiling.ts'
+import { type Bench, within } from './bench.ts'
+import { heated, type OnTime, onTime, readablePower, timed } from './ceiling.ts'
 import { type Expected, expected, nearestLimit } from './expected.ts'
 import { rangeFor, rangesOn, setRange, windowOn } from './face.ts'
 import { type Feed, fedBy, feedsOf, offersOf, setFeed } from './feed.ts'
+import { gapPiece, nothing, type Piece } from './group.ts'
 import { rules } from './rule.ts'
 import { say, settable, slug } from './say.ts'
 import type { Step } from './sheet.ts'
@@ -170,12 +171,10 @@ const wantedV = (b: Bench, symbol: LeakageSymbol, fallbackV: number | undefined)
 export function leakagePiece(b: Bench, symbol: LeakageSymbol, fallbackV?: number): Piece {
   if (offersOf(b.tester, symbol).length === 0) return nothing
   const ceiling = ceilingV(b, symbol)
-  if (ceiling === undefined)
-    return gapPiece(
-      symbol,
-      'V_EBO is not known, so the emitter junction is not reversed.',
-      'Find its datasheet and add V_EBO.',
-    )
+  if (ceiling === undefined) {
+    const mend = b.partType === undefined ? undefined : 'Find its datasheet and add V_EBO to its record.'
+    return gapPiece(symbol, 'V_EBO is not known, so the emitter junction is not reversed.', mend)
+  }
   const wanted = wantedV(b, symbol, fallbackV)
   const feeds = feedsOf(b.tester, symbol, wanted === undefined ? [] : [Math.min(wanted, ceiling)])
   const first = feedFor(feeds, ceiling, wanted)
@@ -187,7 +186,5 @@ export function leakagePiece(b: Bench, symbol: LeakageSymbol, fallbackV?: number
     )
   const plan = planAt(b, symbol, [first, ...feeds.filter((f) => f.supplyV < first.supplyV).reverse()])
   if (plan === undefined) return gapPiece(symbol, 'No voltage and range of this tester keeps the part cool enough.')
-  const time = timeOf(b, plan)
-  const group = { steps: stepsFor(b, symbol, plan), warms: time.safeSeconds !== undefined, needsCool: time.needsCool }
-  return { groups: [group], gaps: [] }
+  return { groups: [heated(timeOf(b, plan), stepsFor(b, symbol, plan))], gaps: [] }
 }

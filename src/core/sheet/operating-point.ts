@@ -58,16 +58,22 @@ export function collectorRanges(b: Bench, feed: Feed): readonly Range[] {
 export const meterOhm = (b: Bench, range: Range | undefined): number =>
   range === undefined ? 0 : burdenOf(range, b.tester.movement, range.fullScale) / range.fullScale
 
-/** The smallest gain to reckon with, for the base current's own warmth. */
-export const weakestGain = (b: Bench): number =>
-  Math.max(5, Math.min(...(b.partType?.limits ?? []).filter((l) => l.symbol === 'h_FE').map((l) => l.min ?? 10), 10))
+/** Gains below which a part counts as having none, and above which no more base current is allowed for. */
+const gainFloor = 5
+const gainEnough = 10
+
+/** The smallest gain to reckon with, for how far the base current may be turned up and how it warms the part. */
+export function weakestGain(b: Bench, limit?: Limit): number {
+  const all = (b.partType?.limits ?? []).filter((l) => l.symbol === 'h_FE').map((l) => l.min ?? gainEnough)
+  return Math.max(gainFloor, Math.min(gainEnough, ...(limit?.min === undefined ? all : [limit.min])))
+}
 
 /** Power at a point, W: collector power, and the base current at about 1 V. */
-export const pointPower = (b: Bench, supplyV: number, collectorA: number): number =>
-  collectorA * (supplyV + 1 / weakestGain(b))
+export const pointPower = (b: Bench, supplyV: number, collectorA: number, limit?: Limit): number =>
+  collectorA * (supplyV + 1 / weakestGain(b, limit))
 
 /** Largest collector current on one feed within every rating and what the tester can set and read, A. */
-export function collectorCeiling(b: Bench, feed: Feed): number {
+export function collectorCeiling(b: Bench, feed: Feed, limit?: Limit): number {
   const g = b.tester.gain
   const span = g.kind === 'dial' || g.kind === 'ratio' ? g.collectorA[1] : Number.POSITIVE_INFINITY
   const coarsest = collectorRanges(b, feed).at(-1)
@@ -78,18 +84,18 @@ export function collectorCeiling(b: Bench, feed: Feed): number {
     span,
     coarsest === undefined ? Number.POSITIVE_INFINITY : fullScaleAtPart(b.tester, coarsest),
     b.ceiling.currentA,
-    base * weakestGain(b),
+    base * weakestGain(b, limit),
     feed.maxA,
-    readablePower(b.ceiling) / (feed.supplyV + 1 / weakestGain(b)),
+    readablePower(b.ceiling) / (feed.supplyV + 1 / weakestGain(b, limit)),
     path > 0 ? Math.max(0, feed.supplyV - activeV) / path : Number.POSITIVE_INFINITY,
   )
 }
 
 /** The span of collector currents a feed offers, or nothing where even the least is too much. */
-function spanOf(b: Bench, feed: Feed): readonly [low: number, high: number] | undefined {
+function spanOf(b: Bench, feed: Feed, limit?: Limit): readonly [low: number, high: number] | undefined {
   const g = b.tester.gain
   if (g.kind !== 'dial' && g.kind !== 'ratio') return undefined
-  const ceiling = collectorCeiling(b, feed)
+  const ceiling = collectorCeiling(b, feed, limit)
   if (!(ceiling > 0)) return undefined
   const high = settable(ceiling)
   return high >= g.collectorA[0] ? [g.collectorA[0], high] : undefined
@@ -168,7 +174,7 @@ function whyPoint(b: Bench, t: Target, collectorA: number): string {
 type Candidate = OperatingPoint & { readonly far: number }
 
 function candidate(b: Bench, feed: Feed, t: Target): Candidate | undefined {
-  const span = spanOf(b, feed)
+  const span = spanOf(b, feed, t.limit)
   if (span === undefined) return undefined
   const wanted = Math.max(span[0], onScale(b, feed, Math.min(span[1], Math.max(span[0], t.collectorA))))
   const point = {
@@ -180,7 +186,7 @@ function candidate(b: Bench, feed: Feed, t: Target): Candidate | undefined {
     ...(t.limit === undefined ? {} : { limit: t.limit }),
   }
   if (!(point.collectorV > 0)) return undefined
-  return onTime(b.ceiling, pointPower(b, feed.supplyV, wanted), wanted).isAllowed ? point : undefined
+  return onTime(b.ceiling, pointPower(b, feed.supplyV, wanted, t.limit), wanted).isAllowed ? point : undefined
 }
 
 /**
@@ -201,13 +207,13 @@ const secondShares = [1 / 2, 1 / 5, 1 / 10, 2] as const
  * A second current at the same voltage, for small-signal parameters: one that does not need a cool part.
  */
 export function secondPoint(b: Bench, first: OperatingPoint): OperatingPoint | undefined {
-  const span = spanOf(b, first.feed)
+  const span = spanOf(b, first.feed, first.limit)
   if (span === undefined) return undefined
   const why = 'A second current: what changes between the two gives the small-signal parameters.'
   const points = secondShares
     .map((share) => settable(first.collectorA * share))
     .filter((a) => a >= span[0] && a <= span[1])
-    .map((a) => ({ feed: first.feed, collectorA: a, collectorV: partV(b, first.feed, a), why }))
+    .map((a) => ({ ...first, collectorA: a, collectorV: partV(b, first.feed, a), why }))
   return points.find((p) => p.collectorV > 0 && timeAt(b, p).isAllowed && !timeAt(b, p).needsCool)
 }
 
@@ -223,14 +229,14 @@ export function otherVoltage(b: Bench, first: OperatingPoint): OperatingPoint | 
       return false
     const ratio = f.supplyV / first.feed.supplyV
     if (ratio < 1.5 && ratio > 1 / 1.5) return false
-    const time = onTime(b.ceiling, pointPower(b, f.supplyV, most), most)
-    return most <= collectorCeiling(b, f) && time.isAllowed && !time.needsCool
+    const time = onTime(b.ceiling, pointPower(b, f.supplyV, most, first.limit), most)
+    return most <= collectorCeiling(b, f, first.limit) && time.isAllowed && !time.needsCool
   })
   const feed = fits.find((f) => f.supplyV > first.feed.supplyV) ?? fits.at(-1)
   if (feed === undefined || timeAt(b, first).needsCool) return undefined
-  return { feed, collectorA: most, collectorV: partV(b, feed, first.collectorA), why: first.why }
+  return { ...first, feed, collectorA: most, collectorV: partV(b, feed, first.collectorA) }
 }
 
 /** How long a point may stay on. */
 export const timeAt = (b: Bench, p: OperatingPoint): OnTime =>
-  onTime(b.ceiling, pointPower(b, p.feed.supplyV, p.collectorA), p.collectorA)
+  onTime(b.ceiling, pointPower(b, p.feed.supplyV, p.collectorA, p.limit), p.collectorA)

@@ -24,7 +24,7 @@ export const rules = {
   /** Wait for a part to reach room temperature before its leakage is read, s. */
   settleS: 120,
   /** A leakage this many times the largest expected need not be followed further. */
-  leakyTimes: 10,
+  leakyTimes: 5,
   /** Largest loop gain of self-heating in a leakage test. */
   loopGain: 0.5,
   /** Extra current allowed for when the collector voltage is raised at a fixed base current. */

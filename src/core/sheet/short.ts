@@ -1,9 +1,12 @@
+import { needle, type Range } from '#core/tester'
 import { advise } from './advice.ts'
-import { type Bench, coolGroup, type Group } from './bench.ts'
+import type { Bench } from './bench.ts'
 import { rangesOn, setRange } from './face.ts'
 import { type Feed, fedBy, feedsOf, setFeed, shortA } from './feed.ts'
+import { coolGroup, type Group } from './group.ts'
 import { meterOhm } from './operating-point.ts'
 import { rules } from './rule.ts'
+import { say } from './say.ts'
 import type { Step } from './sheet.ts'
 
 /** What stands for a short, by family, where it is looked for with an ohmmeter. */
@@ -39,9 +42,25 @@ function ownCheck(b: Bench): Feed | undefined {
   return b.partType === undefined && drawn > rules.unknownShortA ? undefined : feed
 }
 
+/** What a short looks like: worked out where the resistances are known, and in the tester's own words. */
+function shortText(b: Bench, feed: Feed, range: Range | undefined): string {
+  const drawnA = shortA(feed, meterOhm(b, range))
+  const shown =
+    range === undefined || drawnA >= feed.maxA || range.measures !== 'current'
+      ? undefined
+      : needle(b.tester, range, drawnA)
+  const seen =
+    shown === undefined || shown.over || shown.scale === ''
+      ? ''
+      : ` (${say(shown.divisions, 'div')} on ${say(range!.fullScale, 'A')})`
+  const own = (b.tester.shortLooksLike ?? 'The needle goes hard against its stop').trim().replace(/\.+$/, '')
+  return seen === ''
+    ? `A short looks like this: ${own}.`
+    : `A short would draw ${say(drawnA, 'A')} here${seen}. ${own}.`
+}
+
 function ownSteps(b: Bench, feed: Feed): readonly Step[] {
   const coarsest = rangesOn(b.tester, feed).at(-1)
-  const looks = (b.tester.shortLooksLike ?? 'the needle hard against its stop').trim().replace(/\.+$/, '')
   return [
     ...setFeed('short', feed, 'The lowest voltage is enough to find a short.'),
     ...(coarsest === undefined
@@ -56,7 +75,7 @@ function ownSteps(b: Bench, feed: Feed): readonly Step[] {
       ...fedBy(feed),
       currentA: shortA(feed, meterOhm(b, coarsest)),
       conditions: {},
-      say: `${b.kind === 'diode' ? 'Put the diode in reversed, so that a good one blocks. ' : ''}Make the short check. A short looks like this: ${looks}.`,
+      say: `${b.kind === 'diode' ? 'Put the diode in reversed, so that a good one blocks. ' : ''}Make the short check. ${shortText(b, feed, coarsest)}`,
       why: 'A shorted part can spoil movement, shunts and cells, and nothing read on it means anything.',
       odd: advise('pegged', 'wrongWay'),
     },

@@ -1,11 +1,13 @@
 import type { Conditions } from '#core/device'
+import type { Range } from '#core/tester'
 import { advise } from './advice.ts'
-import { type Bench, type Group, gapPiece, nothing, type Piece } from './bench.ts'
-import { type OnTime, onTime, timed } from './ceiling.ts'
+import type { Bench } from './bench.ts'
+import { heated, type OnTime, onTime, timed } from './ceiling.ts'
 import { expected, nearestLimit } from './expected.ts'
 import { rangeFor, rangesOf, rangesOn, setRange, windowOn } from './face.ts'
 import { type Feed, fedBy, feedsOf, offersOf, setFeed, shortA } from './feed.ts'
 import { biasZero, conditionsOf, type PointReading, type ReadStep, setCollector } from './gain-step.ts'
+import { gapPiece, nothing, type Piece } from './group.ts'
 import { type OperatingPoint, timeAt } from './operating-point.ts'
 import { say, settable } from './say.ts'
 import type { Step } from './sheet.ts'
@@ -75,7 +77,7 @@ export function ownBaseVoltagePiece(b: Bench, ownA: number | undefined): Piece {
     odd: advise('wrongMaterial', 'drifting', 'wrongWay'),
   }
   const steps = [setRange('v-be-1-range', range, 'As the tester offers it.', 'Turn to base voltage, on'), read]
-  return { groups: [{ steps, warms: time.safeSeconds !== undefined, needsCool: time.needsCool }], gaps: [] }
+  return { groups: [heated(time, steps)], gaps: [] }
 }
 
 /** Saturation worked out: the collector resistor of the test sets the current. */
@@ -128,17 +130,10 @@ function saturationOf(b: Bench): Saturation | string {
   return best ?? `Its currents are more than the ratings of ${b.name} allow.`
 }
 
-/** Saturation voltage, where a resistor in the collector lead sets the current and the base current can be set. */
-export function saturationPiece(b: Bench, point: number): Piece {
-  const isPublished = b.partType?.limits.some((l) => l.symbol === 'V_CE(sat)') ?? false
-  if (offersOf(b.tester, 'V_CE(sat)').length === 0 || !isPublished) return nothing
-  const s = saturationOf(b)
-  if (typeof s === 'string') return gapPiece('V_CE(sat)', s)
-  const e = expected(b, 'V_CE(sat)', s.at)
-  const range = rangeFor(b.tester, rangesOn(b.tester, s.feed), e.max ?? e.typ ?? 1)
-  if (range === undefined) return nothing
+function setSaturation(s: Saturation, range: Range): readonly Step[] {
   const id = 'v-ce-sat'
-  const steps: readonly Step[] = [
+  const finest = 'The finest range that holds the voltage expected.'
+  return [
     biasZero(id),
     {
       kind: 'set',
@@ -149,12 +144,7 @@ export function saturationPiece(b: Bench, point: number): Piece {
       why: 'Saturation comes last: it needs the most base current.',
     },
     ...setFeed(id, s.feed, 'The resistor in the collector lead sets the collector current.'),
-    setRange(
-      `${id}-range`,
-      range,
-      'The finest range that holds the voltage expected.',
-      'Turn the meter to collector voltage, on',
-    ),
+    setRange(`${id}-range`, range, finest, 'Turn the meter to collector voltage, on'),
     {
       kind: 'set',
       id: `${id}-base`,
@@ -164,23 +154,33 @@ export function saturationPiece(b: Bench, point: number): Piece {
       say: `Turn the base control up to ${say(s.baseA, 'A')} of base current.`,
       why: 'Saturation holds at a ratio of collector to base current: the published one, or ten.',
     },
-    {
-      kind: 'read',
-      id,
-      reads: 'V_CE(sat)',
-      point,
-      range: range.id,
-      ...(range.scale === undefined ? {} : { scale: range.scale }),
-      ...fedBy(s.feed),
-      currentA: s.collectorA,
-      conditions: s.at,
-      window: windowOn(b.tester, range, e),
-      ...timed(s.time),
-      say: 'Read the collector voltage.',
-      why: 'How far the part can close as a switch.',
-      odd: advise('noCurrent', 'wrongWay', 'drifting'),
-    },
   ]
-  const group: Group = { steps, warms: s.time.safeSeconds !== undefined, needsCool: s.time.needsCool }
-  return { groups: [group], gaps: [] }
+}
+
+/** Saturation voltage, where a resistor in the collector lead sets the current and the base current can be set. */
+export function saturationPiece(b: Bench, point: number): Piece {
+  const isPublished = b.partType?.limits.some((l) => l.symbol === 'V_CE(sat)') ?? false
+  if (offersOf(b.tester, 'V_CE(sat)').length === 0 || !isPublished) return nothing
+  const s = saturationOf(b)
+  if (typeof s === 'string') return gapPiece('V_CE(sat)', s)
+  const e = expected(b, 'V_CE(sat)', s.at)
+  const range = rangeFor(b.tester, rangesOn(b.tester, s.feed), e.max ?? e.typ ?? 1)
+  if (range === undefined) return nothing
+  const read: ReadStep = {
+    kind: 'read',
+    id: 'v-ce-sat',
+    reads: 'V_CE(sat)',
+    point,
+    range: range.id,
+    ...(range.scale === undefined ? {} : { scale: range.scale }),
+    ...fedBy(s.feed),
+    currentA: s.collectorA,
+    conditions: s.at,
+    window: windowOn(b.tester, range, e),
+    ...timed(s.time),
+    say: 'Read the collector voltage.',
+    why: 'How far the part can close as a switch.',
+    odd: advise('noCurrent', 'wrongWay', 'drifting'),
+  }
+  return { groups: [heated(s.time, [...setSaturation(s, range), read])], gaps: [] }
 }

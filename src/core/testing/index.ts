@@ -1,3 +1,5 @@
+export { anyPartType } from './any-part-type.ts'
+export { anyTester } from './any-tester.ts'
 export { expectDigits, expectPrinted, expectRelative, printedTolerance, rightDigits } from './expect-printed.ts'
 export {
   expectFinite,
@@ -7,3 +9,4 @@ export {
   type LawOptions,
   lawDefaults,
 } from './formula-laws.ts'
+export { heatFaults, orderFaults, ratingFaults, resetFaults, testerFaults } from './sheet-check.ts'
