@@ -46,12 +46,12 @@ export async function exportBook(bench: Bench, as: 'json' | 'csv'): Promise<stri
 
 /** Changes what is said of a part. @throws {FaultError} `usage` where no change was named */
 export function changePart(bench: Bench, tag: string, o: Readonly<Record<string, unknown>>): Promise<Part> {
-  const fields = ['type', 'lot', 'place', 'note', 'status'].filter((f) => typeof o[f] === 'string')
+  const fields = ['type', 'lot', 'place', 'note', 'status', 'usedIn'].filter((f) => typeof o[f] === 'string')
   if (fields.length === 0)
     throw new FaultError({
       code: 'usage',
       problem: 'No change was named',
-      mend: 'Add --place, --note, --lot, --type or --status; an empty text takes a value away.',
+      mend: 'Add --place, --note, --lot, --type, --status or --used-in; an empty text takes a value away.',
     })
   const changes = Object.fromEntries(fields.map((f) => [f, o[f] === '' ? null : o[f]])) as PartChanges
   return editPart(bookOf(bench), tag, changes, bench.now())

@@ -1,5 +1,5 @@
 import type { Conditions, Limit } from '#core/device'
-import type { Verdict, VerdictWord } from '#core/judge'
+import { partWord, type Verdict, type VerdictWord } from '#core/judge'
 import { type Quantity, standardUncertainty } from '#core/quantity'
 import { allFormulas, type Doubt, type Parameter, type PartResult } from '#core/reduce'
 import {
@@ -122,14 +122,12 @@ function formulaOf(w: Working): Pick<ParameterEntry, 'formula'> {
   return { formula: { id, version, text, source: source.title } }
 }
 
-const worstFirst: readonly VerdictWord[] = ['does not conform', 'undecided', 'conforms', 'not comparable']
-
 /** The word for a whole part: the worst of its verdicts; a shorted or open part does not conform. */
-export function partVerdict(result: PartResult, verdicts: readonly Verdict[]): VerdictWord | undefined {
-  if (result.state !== 'measured') return 'does not conform'
-  const own = verdicts.filter((v) => v.part === result.part)
-  return worstFirst.find((word) => own.some((v) => v.verdict === word))
-}
+export const partVerdict = (result: PartResult, verdicts: readonly Verdict[]): VerdictWord | undefined =>
+  partWord(
+    result.state,
+    verdicts.filter((v) => v.part === result.part),
+  )
 
 function partEntry(result: PartResult): PartEntry {
   return {

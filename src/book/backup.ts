@@ -66,7 +66,16 @@ function isBetween(copy: Counts, before: Counts, after: Counts): boolean {
   )
 }
 
-const growing: ReadonlySet<string> = new Set(['reading', 'tester_version', 'part_type', 'edit', 'import_log'])
+const growing: ReadonlySet<string> = new Set([
+  'reading',
+  'tester_version',
+  'part_type',
+  'edit',
+  'import_log',
+  'photo',
+  'journal',
+  'taken',
+])
 
 const notTheSame = (to: string): Error =>
   bookFault(to, 'the copy is not the same as the book', 'Check the disk and try again. The book is as it was.')

@@ -117,6 +117,18 @@ const recordRules: readonly { readonly sql: string; readonly say: (id: number) =
           (SELECT 1 FROM reading WHERE reading.run = result.run AND reading.part = result.part)`,
     say: (id) => `Run ${id} has a result of a part that was never read in it.`,
   },
+  {
+    sql: `SELECT newest.part AS id FROM newest WHERE NOT EXISTS
+            (SELECT 1 FROM reading WHERE reading.run = newest.run AND reading.part = newest.part)
+          OR EXISTS (SELECT 1 FROM result WHERE result.part = newest.part AND result.run > newest.run)`,
+    say: (id) => `The newest result of part ${id} is not that of its newest run.`,
+  },
+  {
+    sql: `SELECT part.id FROM part LEFT JOIN touched ON touched.part = part.id
+            LEFT JOIN part_text ON part_text.rowid = part.id
+          WHERE touched.part IS NULL OR part_text.tag IS NOT part.tag OR part_text.note IS NOT part.note`,
+    say: (id) => `Part ${id} is not found by its words.`,
+  },
 ]
 
 const recordFindings = (driver: Driver): Finding[] =>

@@ -3,7 +3,7 @@ import { withoutNulls } from './json.ts'
 import { lotNumber } from './lot.ts'
 import { noPart, type Part, type PartStatus, partNumber, partOfRow, partsWithLot, requireStatus } from './part.ts'
 import { requireTime } from './time.ts'
-import { read, write } from './transaction.ts'
+import { read, type Work, write } from './transaction.ts'
 
 /** What to change; null takes a value away. */
 export interface PartChanges {
@@ -12,6 +12,7 @@ export interface PartChanges {
   readonly place?: string | null
   readonly note?: string | null
   readonly status?: PartStatus
+  readonly usedIn?: string | null
 }
 
 /** One change of one field of a part, kept for ever. */
@@ -29,21 +30,37 @@ export interface Edit {
  * @throws {FaultError} `not-found`; `bad-input` for a status there is not
  */
 export const editPart = (book: Book, tag: string, changes: PartChanges, at: string): Promise<Part> =>
-  write(book, async ({ db }) => {
-    requireTime(at)
-    if (changes.status !== undefined) requireStatus(changes.status)
-    const row = await partsWithLot(db).select('part.id').where('part.tag', '=', tag).executeTakeFirst()
-    if (row === undefined) throw await noPart(db, tag)
-    const { id, ...before } = row
-    const after = { ...before, ...defined(changes) }
-    const lot = after.lot === null ? null : await lotNumber(db, after.lot, at)
-    const { type, place, note, status } = after
-    await db.updateTable('part').set({ type, lot, place, note, status }).where('id', '=', id).execute()
-    for (const field of ['type', 'lot', 'place', 'note', 'status'] as const)
-      if (before[field] !== after[field])
-        await db.insertInto('edit').values({ part: id, field, old: before[field], new: after[field], at }).execute()
-    return partOfRow(after)
-  })
+  write(book, async (work) => (await editPartIn(work, tag, changes, at)).part)
+
+/** What an edit changed of a part: each field as it was and as it is, null where it had no value. */
+export type Changed = Readonly<Record<string, readonly [was: string | null, is: string | null]>>
+
+/** The same inside a transaction. */
+export async function editPartIn(
+  { db }: Work,
+  tag: string,
+  changes: PartChanges,
+  at: string,
+): Promise<{ readonly part: Part; readonly changed: Changed }> {
+  requireTime(at)
+  if (changes.status !== undefined) requireStatus(changes.status)
+  const row = await partsWithLot(db).select('part.id').where('part.tag', '=', tag).executeTakeFirst()
+  if (row === undefined) throw await noPart(db, tag)
+  const { id, ...before } = row
+  const after = { ...before, ...defined(changes) }
+  const changed = partFields.filter((field) => before[field] !== after[field])
+  if (changed.length === 0) return { part: partOfRow(before), changed: {} }
+  const lot = after.lot === null ? null : await lotNumber(db, after.lot, at)
+  const { type, place, note, status, usedIn } = after
+  await db.updateTable('part').set({ type, lot, place, note, status, used_in: usedIn }).where('id', '=', id).execute()
+  for (const field of changed)
+    await db.insertInto('edit').values({ part: id, field, old: before[field], new: after[field], at }).execute()
+  const pairs = changed.map((field) => [field, [before[field], after[field]] as const])
+  return { part: partOfRow(after), changed: Object.fromEntries(pairs) }
+}
+
+/** What can be changed of a part. */
+export const partFields = ['type', 'lot', 'place', 'note', 'status', 'usedIn'] as const
 
 /** The changes of a part, oldest first. */
 export const edits = (book: Book, tag: string): Promise<Edit[]> =>

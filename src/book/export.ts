@@ -2,12 +2,12 @@ import type { Reading } from '#core/tester'
 import type { Book } from './book.ts'
 import { versionOf } from './connect.ts'
 import { type ReadingFilter, readingsIn } from './reading.ts'
-import { jsonColumns, type Tables, tableNames } from './tables.ts'
+import { byteColumns, jsonColumns, type Tables, tableNames } from './tables.ts'
 import { read } from './transaction.ts'
 
 export const exportFormat = 'germane/book/1'
 
-/** A value of a row; where the column holds JSON, the data itself. */
+/** A value of a row; where the column holds JSON, the data itself; bytes as base64. */
 export type Cell = unknown
 export type ExportRow = Readonly<Record<string, Cell>>
 
@@ -32,12 +32,22 @@ export const exportJson = (book: Book): Promise<string> =>
   })
 
 /** Order of the tables whose rows have no number. */
-const keys: Readonly<Partial<Record<keyof Tables, string>>> = { setting: 'name', result: 'run, part' }
+const keys: Readonly<Partial<Record<keyof Tables, string>>> = {
+  setting: 'name',
+  result: 'run, part',
+  newest: 'part',
+  withdrawn: 'kind, name',
+  taken: 'client',
+}
 
 function exportRow(table: keyof Tables, row: Record<string, Cell>): ExportRow {
   for (const column of jsonColumns[table] ?? []) {
     const text = row[column]
     if (typeof text === 'string') row[column] = JSON.parse(text)
+  }
+  for (const column of byteColumns[table] ?? []) {
+    const bytes = row[column]
+    if (bytes instanceof Uint8Array) row[column] = Buffer.from(bytes).toString('base64')
   }
   return row
 }

@@ -2,10 +2,24 @@ export { type Backup, backupBook } from './backup.ts'
 export type { Book } from './book.ts'
 export { type CheckOptions, type CheckReport, checkBook, type Finding } from './check.ts'
 export { type Counts, counts } from './counts.ts'
+export {
+  type DrawerRow,
+  drawerRows,
+  drawerSince,
+  drawerVersion,
+  foreignWrites,
+  neighbours,
+  partNumbers,
+  touchedSince,
+} from './drawer.ts'
 export { type Edit, editPart, edits, type PartChanges } from './edit.ts'
+export { editPartsNoted, type Noted, savePartTypesNoted, saveTesterNoted } from './edit-noted.ts'
 export { type BookExport, exportJson, exportReadings } from './export.ts'
+export { type FoundNote, type FoundPart, type FoundText, findText } from './find.ts'
 export { contentHash, type Import, type Importing, importReadings, imports } from './import.ts'
+export { type Change, type ChangeKind, changeKinds, type JournalEntry, journal } from './journal.ts'
 export { type Lot, lots } from './lot.ts'
+export { type Figure, type Summary, summaryOf } from './newest.ts'
 export { closeBook, createBook, type OpenOptions, openBook, openDefaults } from './open.ts'
 export {
   addPart,
@@ -18,6 +32,7 @@ export {
   parts,
 } from './part.ts'
 export { type PartTypeVersion, partTypes, savePartType } from './part-type.ts'
+export { addPhoto, type NewPhoto, type Photo, photoContent, photos, removePhoto } from './photo.ts'
 export {
   addReading,
   addReadings,
@@ -31,5 +46,9 @@ export { type Basis, basisOf, type Recompute, type Recomputed, recomputeToleranc
 export { importJson } from './restore.ts'
 export { type BookOutcome, type Outcome, type OutcomeFilter, results, saveResults } from './result.ts'
 export { finishRun, type Run, type RunFilter, type RunStart, type RunState, run, runs, startRun } from './run.ts'
+export { partTypeVersions, type RunHead, type RunHeadFilter, runHead, runHeads, testerVersions } from './run-head.ts'
 export { saveSetting, setting } from './setting.ts'
+export { type BookSummary, bookSummary } from './summary.ts'
+export { type Taken, type Taking, takeReading } from './take-reading.ts'
 export { type Saved, saveTester, type TesterVersion, tester, testers } from './tester.ts'
+export { type Undone, undoEdit } from './undo.ts'

@@ -51,6 +51,14 @@ describe('the list', () => {
           "the first book",
           "c5714c66ff92e927bd8d434d8e23a824933f46456fa7bd0d23cfb2dcc88d125f",
         ],
+        [
+          "edits that can be undone, and photos",
+          "31f1336c8116ede58b3a1b0238b50e74b8f2b6165808a59a569ad60cd0812775",
+        ],
+        [
+          "the drawer and the search",
+          "c7e9135161250cdb61cc0f55cc490f1337848293bc397f6a50044251b63b4774",
+        ],
       ]
     `))
 })

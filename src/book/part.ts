@@ -8,7 +8,7 @@ import type { Tables } from './tables.ts'
 import { requireTime } from './time.ts'
 import { read, write } from './transaction.ts'
 
-export const partStatuses = ['kept', 'used', 'given away', 'scrapped'] as const
+export const partStatuses = ['kept', 'good', 'doubtful', 'bad', 'used', 'given away', 'scrapped'] as const
 export type PartStatus = (typeof partStatuses)[number]
 
 /** One specimen. */
@@ -20,6 +20,8 @@ export interface Part {
   readonly place?: string
   readonly note?: string
   readonly status: PartStatus
+  /** Where it is used now, in words. */
+  readonly usedIn?: string
   /** When it came into the book. */
   readonly at: string
 }
@@ -31,7 +33,7 @@ export interface PartFilter {
   readonly lot?: string
   readonly type?: string
   readonly status?: PartStatus
-  /** Found in tag, type, lot, place or note, capitals or not. */
+  /** Found in tag, type, lot, place, use or note, capitals or not. */
   readonly search?: string
 }
 
@@ -44,7 +46,7 @@ export interface PartFilter {
 export const addPart = (book: Book, given: NewPart, at: string): Promise<Part> =>
   write(book, async ({ db }) => {
     requireTime(at)
-    const { tag, type, lot, place, note, status } = given
+    const { tag, type, lot, place, note, status, usedIn } = given
     if (tag.trim() === '') throw badField('tag', tag, 'is no tag', 'Give each part a tag of its own, such as Q17.')
     if (status !== undefined) requireStatus(status)
     const there = await db.selectFrom('part').select('id').where('tag', '=', tag).executeTakeFirst()
@@ -53,9 +55,9 @@ export const addPart = (book: Book, given: NewPart, at: string): Promise<Part> =
     const row = { tag, type: type ?? null, place: place ?? null, note: note ?? null, status: status ?? 'kept', at }
     await db
       .insertInto('part')
-      .values({ ...row, lot: lotId })
+      .values({ ...row, lot: lotId, used_in: usedIn ?? null })
       .execute()
-    return partOfRow({ ...row, lot: lot ?? null })
+    return partOfRow({ ...row, lot: lot ?? null, usedIn: usedIn ?? null })
   })
 
 /**
@@ -113,6 +115,7 @@ export const partsWithLot = (db: Kysely<Tables>) =>
     .selectFrom('part')
     .leftJoin('lot', 'lot.id', 'part.lot')
     .select(['part.tag', 'part.type', 'lot.name as lot', 'part.place', 'part.note', 'part.status', 'part.at'])
+    .select('part.used_in as usedIn')
 
 interface PartWithLot {
   tag: string
@@ -122,14 +125,17 @@ interface PartWithLot {
   note: string | null
   status: string
   at: string
+  usedIn: string | null
 }
 
 export function partOfRow(row: PartWithLot): Part {
-  const { tag, type, lot, place, note, status, at } = row
-  return withoutNulls({ tag, type, lot, place, note, status: status as PartStatus, at })
+  const { tag, type, lot, place, note, status, usedIn, at } = row
+  return withoutNulls({ tag, type, lot, place, note, status: status as PartStatus, usedIn, at })
 }
 
 function says(one: Part, search: string): boolean {
   const wanted = search.toLowerCase()
-  return [one.tag, one.type, one.lot, one.place, one.note].some((text) => text?.toLowerCase().includes(wanted))
+  return [one.tag, one.type, one.lot, one.place, one.usedIn, one.note].some((text) =>
+    text?.toLowerCase().includes(wanted),
+  )
 }

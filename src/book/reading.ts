@@ -73,18 +73,27 @@ export const correctReading = (
     requireTime(at)
     requireSound([given.reading])
     const { replaces, reading } = given
-    const old = await db.selectFrom('reading').select('run').where('id', '=', replaces).executeTakeFirst()
-    if (old === undefined) throw noReading(replaces)
-    const newer = await db.selectFrom('reading').select('id').where('replaces', '=', replaces).executeTakeFirst()
-    if (newer !== undefined)
-      throw new FaultError({
-        code: 'usage',
-        problem: `Reading ${replaces} has been corrected by reading ${newer.id} already`,
-        mend: `Correct reading ${newer.id} instead.`,
-      })
-    const id = insertReadings(driver, old.run, [reading], at, replaces)
-    return { id, run: old.run, reading, replaces, enteredAt: at }
+    const run = await requireReplaceable({ db }, replaces)
+    const id = insertReadings(driver, run, [reading], at, replaces)
+    return { id, run, reading, replaces, enteredAt: at }
   })
+
+/**
+ * The run of a reading that may be corrected.
+ *
+ * @throws {FaultError} `not-found` no such reading; `usage` it has been corrected already
+ */
+export async function requireReplaceable({ db }: Pick<Work, 'db'>, replaces: number): Promise<number> {
+  const old = await db.selectFrom('reading').select('run').where('id', '=', replaces).executeTakeFirst()
+  if (old === undefined) throw noReading(replaces)
+  const newer = await db.selectFrom('reading').select('id').where('replaces', '=', replaces).executeTakeFirst()
+  if (newer === undefined) return old.run
+  throw new FaultError({
+    code: 'usage',
+    problem: `Reading ${replaces} has been corrected by reading ${newer.id} already`,
+    mend: `Correct reading ${newer.id} instead.`,
+  })
+}
 
 /**
  * A reading by its number.
@@ -125,7 +134,7 @@ export async function readingsIn(
   return (await query.execute()).map(readingOfRow)
 }
 
-const noReading = (id: number): FaultError =>
+export const noReading = (id: number): FaultError =>
   new FaultError({ code: 'not-found', what: 'reading in the book', name: String(id), near: [] })
 
 function readingOfRow(row: ReadingRow & { readonly tag: string }): BookReading {

@@ -4,7 +4,7 @@ import { type BookExport, type ExportRow, exportFormat } from './export.ts'
 import { applySteps } from './migrate.ts'
 import { migrations } from './migrations/index.ts'
 import { buildBook } from './open.ts'
-import { jsonColumns, type Tables, tableNames } from './tables.ts'
+import { byteColumns, jsonColumns, type Tables, tableNames } from './tables.ts'
 import { codeOf } from './trouble.ts'
 
 /**
@@ -74,6 +74,7 @@ function wrongTable(name: string, rows: unknown, from: string): Fault[] {
 function fillTable(driver: Driver, table: keyof Tables, rows: readonly ExportRow[], from: string): Fault[] {
   const info = driver.pragma(`table_info(${table})`) as readonly { name: string; notnull: number }[]
   const columns = info.map((column) => column.name)
+  if (columns.length === 0) return unknownThen(table, rows, from)
   const insert = driver.prepare(
     `INSERT INTO ${table} (${columns.map((name) => `"${name}"`).join(', ')}) VALUES (${columns.map(() => '?').join(', ')})`,
   )
@@ -94,12 +95,21 @@ function fillTable(driver: Driver, table: keyof Tables, rows: readonly ExportRow
   })
 }
 
+/** A book of the version of the export has no such table: then the export has no rows of it. */
+function unknownThen(table: string, rows: readonly ExportRow[], from: string): Fault[] {
+  if (rows.length === 0) return []
+  const place = { file: from, field: `tables.${table}` }
+  const problem = 'is not a table of a book of this version'
+  return [{ code: 'bad-input', place, value: table, problem, mend: 'Give the file as the export wrote it.' }]
+}
+
 /** The row itself is at fault: it breaks a rule of the table, or holds what no column can. */
 const isRefusal = (error: unknown): error is Error =>
   error instanceof TypeError || error instanceof RangeError || codeOf(error).startsWith('SQLITE_CONSTRAINT')
 
 /** Null in a column of JSON is the JSON word where the column must hold something, else nothing. */
 function cellOf(table: keyof Tables, column: string, cell: unknown, isNeeded: boolean): unknown {
+  if (byteColumns[table]?.includes(column) === true && typeof cell === 'string') return Buffer.from(cell, 'base64')
   if (jsonColumns[table]?.includes(column) !== true) return cell ?? null
   return cell === undefined || (cell === null && !isNeeded) ? null : JSON.stringify(cell)
 }

@@ -3,6 +3,7 @@ import { type Quantity, standardUncertainty } from '#core/quantity'
 import type { Doubt, Parameter, PartResult } from '#core/reduce'
 import type { Book, Driver } from './book.ts'
 import { fromJson, toJson, withoutNulls } from './json.ts'
+import { newestSaver, summaryOf } from './newest.ts'
 import { partNumber } from './part.ts'
 import { runByNumber } from './run.ts'
 import { requireTime } from './time.ts'
@@ -46,12 +47,10 @@ export const saveResults = (
     requireTime(at)
     await runByNumber(work.db, given.run)
     const save = saverOf(work.driver, given.run, at)
-    const numbers = new Map(
-      (await work.db.selectFrom('part').select(['tag', 'id']).execute()).map((p) => [p.tag, p.id]),
-    )
+    const number = work.driver.prepare<[string], number>('SELECT id FROM part WHERE tag = ?').pluck()
     for (const outcome of given.outcomes) {
       const { part } = outcome.result
-      save(numbers.get(part) ?? (await partNumber(work.db, part)), outcome)
+      save(number.get(part) ?? (await partNumber(work.db, part)), outcome)
     }
   })
 
@@ -66,8 +65,10 @@ function saverOf(driver: Driver, run: number, at: string): (part: number, outcom
   const addVerdict = driver.prepare(
     'INSERT INTO verdict (run, part, symbol, verdict, probability, record) VALUES (?, ?, ?, ?, ?, ?)',
   )
+  const saveNewest = newestSaver(driver)
   return (part, { result, verdicts }) => {
     drop.run(run, part)
+    saveNewest(run, part, summaryOf(result, verdicts))
     const doubts = toJson(result.doubts, `doubts of ${result.part}`)
     addResult.run(run, part, result.type ?? null, result.state, doubts, at)
     for (const parameter of result.parameters) addParameter.run(run, part, ...parameterColumns(parameter))

@@ -126,14 +126,17 @@ export async function insertRun(
 export async function runByNumber(db: Kysely<Tables>, id: number): Promise<Run> {
   const row = await runsWithTester(db).where('run.id', '=', id).executeTakeFirst()
   if (row !== undefined) return runOfRow(row)
-  throw new FaultError({
+  throw noRun(id)
+}
+
+export const noRun = (id: number): FaultError =>
+  new FaultError({
     code: 'not-found',
     what: 'run in the book',
     name: String(id),
     near: [],
     mend: 'Runs are counted from 1 in the order in which they were started.',
   })
-}
 
 /** @throws {FaultError} `not-found`; `usage` where the run has ended */
 export async function requireOpenRun(db: Kysely<Tables>, id: number): Promise<void> {

@@ -18,6 +18,11 @@ export interface Tables {
   readonly result: ResultTable
   readonly parameter: ParameterTable
   readonly verdict: VerdictTable
+  readonly newest: NewestTable
+  readonly photo: PhotoTable
+  readonly journal: JournalTable
+  readonly withdrawn: WithdrawnTable
+  readonly taken: TakenTable
 }
 
 interface SettingTable {
@@ -63,6 +68,7 @@ interface PartTable {
   note: string | null
   status: string
   at: string
+  used_in: string | null
 }
 
 interface EditTable {
@@ -148,12 +154,53 @@ interface VerdictTable {
   record: Json
 }
 
+interface NewestTable {
+  part: number
+  run: number
+  state: string
+  verdict: string | null
+  figures: Json
+}
+
+interface PhotoTable {
+  id: Generated<number>
+  part: number
+  name: string
+  type: string
+  removed: Generated<number>
+  at: string
+  bytes: Uint8Array
+}
+
+interface JournalTable {
+  id: Generated<number>
+  kind: string
+  say: string
+  change: Json
+  undoes: number | null
+  at: string
+}
+
+interface WithdrawnTable {
+  kind: string
+  name: string
+  at: string
+}
+
+interface TakenTable {
+  client: string
+  reading: number
+}
+
 export type PartRow = Selectable<PartTable>
 export type RunRow = Selectable<RunTable>
 export type ReadingRow = Selectable<ReadingTable>
 export type NewReadingRow = Insertable<ReadingTable>
 
-/** Tables in an order in which every row comes after the rows it points to. */
+/**
+ * Tables in an order in which every row comes after the rows it points to. What the database makes by itself from other
+ * rows is not among them: `touched`, and the indexes of words.
+ */
 export const tableNames = [
   'setting',
   'tester',
@@ -168,6 +215,11 @@ export const tableNames = [
   'result',
   'parameter',
   'verdict',
+  'newest',
+  'photo',
+  'journal',
+  'withdrawn',
+  'taken',
 ] as const satisfies readonly (keyof Tables)[]
 
 /** Columns whose text is JSON. */
@@ -180,4 +232,9 @@ export const jsonColumns: Readonly<Partial<Record<keyof Tables, readonly string[
   result: ['doubts'],
   parameter: ['record'],
   verdict: ['record'],
+  newest: ['figures'],
+  journal: ['change'],
 }
+
+/** Columns of bytes; an export writes them in base64. */
+export const byteColumns: Readonly<Partial<Record<keyof Tables, readonly string[]>>> = { photo: ['bytes'] }

@@ -5,7 +5,8 @@ import { fromJson, isSame, toJson, withoutNulls } from './json.ts'
 import { notInBook } from './missing.ts'
 import type { Tables } from './tables.ts'
 import { requireTime } from './time.ts'
-import { read, write } from './transaction.ts'
+import { read, type Work, write } from './transaction.ts'
+import { namesOut, putBack } from './withdrawn.ts'
 
 /** A tester as the book holds it. An edit makes a new version; runs keep the one they were taken with. */
 export interface TesterVersion {
@@ -34,28 +35,36 @@ export const saveTester = (
   book: Book,
   given: { readonly tester: Tester; readonly description?: string },
   at: string,
-): Promise<Saved> =>
-  write(book, async ({ db }) => {
-    requireTime(at)
-    const { tester, description } = given
-    const parsed = toJson(tester, `tester ${tester.id}`)
-    const last = await newest(db, tester.id)
-    if (last !== undefined && isSame(fromJson(last.parsed), fromJson(parsed)))
-      return { version: last.version, isNew: false }
-    await db
-      .insertInto('tester')
-      .values({ id: tester.id, name: tester.name })
-      .onConflict((conflict) => conflict.column('id').doUpdateSet({ name: tester.name }))
-      .execute()
-    const version = (last?.version ?? 0) + 1
-    await db
-      .insertInto('tester_version')
-      .values({ tester: tester.id, version, description: description ?? null, parsed, at })
-      .execute()
-    return { version, isNew: true }
-  })
+): Promise<Saved> => write(book, (work) => saveTesterIn(work, given, at))
 
-/** The newest version of each tester, by id. */
+/** The same inside a transaction. One that was taken out is put back. */
+export async function saveTesterIn(
+  work: Work,
+  given: { readonly tester: Tester; readonly description?: string },
+  at: string,
+): Promise<Saved> {
+  const { db } = work
+  requireTime(at)
+  const { tester, description } = given
+  const parsed = toJson(tester, `tester ${tester.id}`)
+  const last = await newest(db, tester.id)
+  const isBack = putBack(work, 'tester', tester.id)
+  if (last !== undefined && isSame(fromJson(last.parsed), fromJson(parsed)))
+    return { version: last.version, isNew: isBack }
+  await db
+    .insertInto('tester')
+    .values({ id: tester.id, name: tester.name })
+    .onConflict((conflict) => conflict.column('id').doUpdateSet({ name: tester.name }))
+    .execute()
+  const version = (last?.version ?? 0) + 1
+  await db
+    .insertInto('tester_version')
+    .values({ tester: tester.id, version, description: description ?? null, parsed, at })
+    .execute()
+  return { version, isNew: true }
+}
+
+/** The newest version of each tester, by id; without those that were taken out. */
 export const testers = (book: Book): Promise<TesterVersion[]> =>
   read(book, async ({ db }) => {
     const rows = await versions(db)
@@ -69,6 +78,7 @@ export const testers = (book: Book): Promise<TesterVersion[]> =>
             .whereRef('other.tester', '=', 'tester_version.tester'),
         ),
       )
+      .where('tester', 'not in', namesOut(db, 'tester'))
       .orderBy('tester')
       .execute()
     return rows.map(versionOfRow)

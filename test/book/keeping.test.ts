@@ -3,6 +3,7 @@ import Sqlite from 'better-sqlite3'
 import { beforeAll, describe, expect, test } from 'vitest'
 import {
   addPart,
+  addPhoto,
   addReadings,
   type Book,
   backupBook,
@@ -23,7 +24,10 @@ import {
   saveResults,
   saveSetting,
   saveTester,
+  saveTesterNoted,
   startRun,
+  takeReading,
+  undoEdit,
 } from '#book'
 import { ownFolder } from './folder.ts'
 import { alloyType, atMinute, handTester, leakageReading, manyReadings, outcomesOf, sheet } from './invented.ts'
@@ -46,7 +50,15 @@ beforeAll(async () => {
   await startRun(book, { tester: 'bench-hand', testerVersion: 1, partType: alloyType, sheet }, atMinute(3))
   await addReadings(book, { run: 1, readings: [leakageReading('Q1', 31), leakageReading('Q2', 12)] }, atMinute(4))
   await correctReading(book, { replaces: 1, reading: leakageReading('Q1', 13) }, atMinute(5))
+  await takeReading(book, { client: 'page-1', run: 1, reading: leakageReading('Q2', 14) }, atMinute(5))
   await finishRun(book, { run: 1 }, atMinute(6))
+  await addPhoto(
+    book,
+    { part: 'Q1', name: 'Q1.png', type: 'image/png', content: Uint8Array.of(0, 255, 10) },
+    atMinute(6),
+  )
+  await saveTesterNoted(book, { tester: { ...handTester, id: 'lent', name: 'Lent tester' } }, atMinute(6))
+  await undoEdit(book, undefined, atMinute(6))
   const lot = { tester: 'bench-hand', readings: manyReadings(60, 20), from: 'lot.csv', hash: 'h', ambientU: 0.5 }
   await importReadings(book, lot, atMinute(7))
   for (const run of [1, 2]) {
@@ -70,7 +82,7 @@ describe('export and import', () => {
 
   test('something of every table is in it', () => {
     const { tables } = JSON.parse(exported) as { tables: Record<string, unknown[]> }
-    expect(Object.values(tables).map((rows) => rows.length > 0)).toEqual(Array(13).fill(true))
+    expect(Object.values(tables).map((rows) => rows.length > 0)).toEqual(Array(18).fill(true))
   })
 
   const wrong: readonly [string, (whole: Whole) => unknown, string][] = [
@@ -80,7 +92,7 @@ describe('export and import', () => {
     [
       'a newer version',
       (w) => ({ ...w, version: 99 }),
-      'lot.json, version: "99" is newer than 1, which this Germane knows',
+      'lot.json, version: "99" is newer than 3, which this Germane knows',
     ],
     ['no version', (w) => ({ ...w, version: 'one' }), 'version: "one" is no book version'],
     ['no tables', (w) => ({ ...w, tables: 3 }), 'tables: "3" is not a set of tables'],
@@ -134,7 +146,7 @@ function twice({ tables }: Whole): Whole['tables'] {
 describe('backup', () => {
   test('is a whole book, made while the book is open', async () => {
     const made = await backupBook(book, inFolder('backup.germane'))
-    expect(made.counts).toMatchObject({ reading: 63, part: 22, tester_version: 2 })
+    expect(made.counts).toMatchObject({ reading: 64, part: 22, tester_version: 3 })
     expect(made.bytes).toBe(readFileSync(made.file).length)
     const copy = await openBook(made.file)
     expect(await exportJson(copy)).toBe(exported)
@@ -171,7 +183,7 @@ describe('check', () => {
 
   test('finds nothing wrong with a good book, and says what it looked at', async () => {
     const report = await checkBook(book, { recompute })
-    expect(report).toMatchObject({ ok: true, findings: [], recomputed: 22, counts: { reading: 63, run: 2 } })
+    expect(report).toMatchObject({ ok: true, findings: [], recomputed: 22, counts: { reading: 64, run: 2 } })
   })
 
   test('finds a guard that is missing or altered', async () => {
@@ -201,8 +213,8 @@ describe('check', () => {
   })
 
   test('finds a result that is not what its readings give', async () => {
-    const sql = `UPDATE parameter SET record = json_set(record, '$.quantity.value', 1e-3) WHERE id = 2;
-                 UPDATE verdict SET record = json_set(record, '$.verdict', 'undecided') WHERE id = 1;
+    const sql = `UPDATE parameter SET record = json_set(record, '$.quantity.value', 1e-3) WHERE id = 1;
+                 UPDATE verdict SET record = json_set(record, '$.verdict', 'undecided') WHERE id = 2;
                  UPDATE result SET state = 'short' WHERE run = 2 AND part = 3;
                  DELETE FROM parameter WHERE id = (SELECT max(id) FROM parameter)`
     const findings = await findingsAfter('result.germane', sql)

@@ -1,0 +1,118 @@
+import type { Book } from './book.ts'
+import { fromJson, withoutNulls } from './json.ts'
+import type { Figure } from './newest.ts'
+import type { PartStatus } from './part.ts'
+import { read } from './transaction.ts'
+
+/** One part as a list shows it. */
+export interface DrawerRow {
+  readonly id: number
+  readonly tag: string
+  readonly type?: string
+  readonly lot?: string
+  readonly place?: string
+  readonly status: PartStatus
+  readonly usedIn?: string
+  readonly hasNote: boolean
+  readonly photos: number
+  /** Newest run with results. */
+  readonly run?: number
+  readonly state?: string
+  readonly word?: string
+  readonly figures: Readonly<Record<string, Figure>>
+}
+
+interface Row {
+  id: number
+  tag: string
+  type: string | null
+  lot: string | null
+  place: string | null
+  status: string
+  usedIn: string | null
+  hasNote: number
+  photos: number
+  run: number | null
+  state: string | null
+  word: string | null
+  figures: string | null
+}
+
+const select = `
+SELECT part.id, part.tag, part.type, lot.name AS lot, part.place, part.status, part.used_in AS usedIn,
+  coalesce(part.note, '') <> '' AS hasNote, newest.run, newest.state, newest.verdict AS word, newest.figures,
+  (SELECT count(*) FROM photo WHERE photo.part = part.id AND photo.removed = 0) AS photos
+FROM part LEFT JOIN lot ON lot.id = part.lot LEFT JOIN newest ON newest.part = part.id`
+
+/** Grows with every change of a part, of its newest results or of its photos. */
+export const drawerVersion = (book: Book): Promise<number> =>
+  read(book, async ({ driver }) => versionQuery(driver).get() ?? 0)
+
+const versionQuery = (driver: Book['driver']) => driver.prepare<[], number>('SELECT max(version) FROM touched').pluck()
+
+/** Numbers of all parts in the order in which they came. A part is never taken out, so its row stays for ever. */
+export const partNumbers = (book: Book): Promise<number[]> =>
+  read(book, async ({ driver }) => driver.prepare<[], number>('SELECT id FROM part ORDER BY id').pluck().all())
+
+/** Parts with numbers in a span, both ends counted. */
+export const drawerRows = (book: Book, first: number, last: number): Promise<DrawerRow[]> =>
+  read(book, async ({ driver }) =>
+    driver
+      .prepare<[number, number], Row>(`${select} WHERE part.id BETWEEN ? AND ? ORDER BY part.id`)
+      .all(first, last)
+      .map(rowOf),
+  )
+
+/** Parts that changed since a version, and the version of now; both from one state of the book. */
+export const drawerSince = (
+  book: Book,
+  version: number,
+): Promise<{ readonly version: number; readonly rows: readonly DrawerRow[] }> =>
+  read(book, async ({ driver }) => ({
+    version: versionQuery(driver).get() ?? 0,
+    rows: driver
+      .prepare<[number], Row>(
+        `${select} WHERE part.id IN (SELECT part FROM touched WHERE version > ?) ORDER BY part.id`,
+      )
+      .all(version)
+      .map(rowOf),
+  }))
+
+/** Numbers of the parts that changed since a version. */
+export const touchedSince = (
+  book: Book,
+  version: number,
+): Promise<{ readonly version: number; readonly parts: readonly number[] }> =>
+  read(book, async ({ driver }) => ({
+    version: versionQuery(driver).get() ?? 0,
+    parts: driver
+      .prepare<[number], number>('SELECT part FROM touched WHERE version > ? ORDER BY part')
+      .pluck()
+      .all(version),
+  }))
+
+/** Tags of the parts before and after one, in the order in which they came. */
+export const neighbours = (book: Book, tag: string): Promise<{ readonly before?: string; readonly after?: string }> =>
+  read(book, async ({ driver }) => {
+    const own = '(SELECT id FROM part WHERE tag = @tag)'
+    const row = driver
+      .prepare<[{ tag: string }], { before: string | null; after: string | null }>(
+        `SELECT (SELECT tag FROM part WHERE id < ${own} ORDER BY id DESC LIMIT 1) AS before,
+           (SELECT tag FROM part WHERE id > ${own} ORDER BY id LIMIT 1) AS after`,
+      )
+      .get({ tag })
+    return row === undefined ? {} : withoutNulls(row)
+  })
+
+/** A number that changes when another program, or another thread, has written to the book. */
+export const foreignWrites = (book: Book): number => book.driver.pragma('data_version', { simple: true }) as number
+
+function rowOf(row: Row): DrawerRow {
+  const { hasNote, figures, status, ...rest } = row
+  return {
+    ...withoutNulls(rest),
+    status: status as PartStatus,
+    hasNote: hasNote === 1,
+    figures: figures === null ? {} : fromJson<DrawerRow['figures']>(figures),
+  }
+}

@@ -1,0 +1,100 @@
+import type { Book } from './book.ts'
+import { withoutNulls } from './json.ts'
+import { noRun, type RunState } from './run.ts'
+import { read, type Work } from './transaction.ts'
+
+/** A run in a list: what it is and how far, without its sheet. */
+export interface RunHead {
+  readonly id: number
+  readonly tester: string
+  /** Name of the tester in that version. */
+  readonly testerName: string
+  readonly testerVersion: number
+  /** Type number; left out for unmarked parts and mixed lots. */
+  readonly type?: string
+  /** Title of its sheet. */
+  readonly title?: string
+  readonly note?: string
+  readonly state: RunState
+  readonly startedAt: string
+  readonly finishedAt?: string
+  readonly ambientC?: number
+  readonly ambientU?: number
+  /** Parts and readings so far; corrected readings do not count. */
+  readonly parts: number
+  readonly readings: number
+  /** Part that was read last. */
+  readonly lastPart?: string
+}
+
+export interface RunHeadFilter {
+  readonly state?: RunState
+  /** Tag of a part that was read in them. */
+  readonly part?: string
+  readonly limit?: number
+}
+
+type Row = { [K in keyof RunHead]-?: RunHead[K] | null }
+
+const counting = `reading WHERE reading.run = run.id
+  AND NOT EXISTS (SELECT 1 FROM reading AS newer WHERE newer.replaces = reading.id)`
+
+const select = `
+SELECT run.id, tester_version.tester, json_extract(tester_version.parsed, '$.name') AS testerName,
+  tester_version.version AS testerVersion, json_extract(run.part_type, '$.type') AS type,
+  json_extract(run.sheet, '$.title') AS title, run.note, run.state, run.started_at AS startedAt,
+  run.finished_at AS finishedAt, run.ambient AS ambientC, run.ambient_u AS ambientU,
+  (SELECT count(DISTINCT reading.part) FROM ${counting}) AS parts, (SELECT count(*) FROM ${counting}) AS readings,
+  (SELECT part.tag FROM reading JOIN part ON part.id = reading.part WHERE reading.run = run.id
+   ORDER BY reading.id DESC LIMIT 1) AS lastPart
+FROM run JOIN tester_version ON tester_version.id = run.tester_version`
+
+/** Runs in short, newest first. */
+export const runHeads = (book: Book, filter: RunHeadFilter = {}): Promise<RunHead[]> =>
+  read(book, async ({ driver }) => {
+    const { state = null, part = null, limit = -1 } = filter
+    return driver
+      .prepare<unknown[], Row>(
+        `${select} WHERE (@state IS NULL OR run.state = @state) AND (@part IS NULL OR run.id IN (
+           SELECT run FROM reading WHERE part = (SELECT id FROM part WHERE tag = @part)))
+         ORDER BY run.id DESC LIMIT @limit`,
+      )
+      .all({ state, part, limit })
+      .map((row) => withoutNulls(row) as RunHead)
+  })
+
+/** One run in short. @throws {FaultError} `not-found` */
+export const runHead = (book: Book, id: number): Promise<RunHead> => read(book, async (work) => runHeadIn(work, id))
+
+function runHeadIn({ driver }: Work, id: number): RunHead {
+  const row = driver.prepare<[number], Row>(`${select} WHERE run.id = ?`).get(id)
+  if (row === undefined) throw noRun(id)
+  return withoutNulls(row) as RunHead
+}
+
+/** How often each version of a tester was used, newest version first. */
+export const testerVersions = (
+  book: Book,
+  tester: string,
+): Promise<{ readonly version: number; readonly at: string; readonly runs: number }[]> =>
+  read(book, async ({ driver }) =>
+    driver
+      .prepare<[string], { version: number; at: string; runs: number }>(
+        `SELECT version, at, (SELECT count(*) FROM run WHERE run.tester_version = tester_version.id) AS runs
+         FROM tester_version WHERE tester = ? ORDER BY version DESC`,
+      )
+      .all(tester),
+  )
+
+/** Versions of one of the user's own part types, newest first. */
+export const partTypeVersions = (
+  book: Book,
+  type: string,
+): Promise<{ readonly version: number; readonly at: string }[]> =>
+  read(book, async ({ driver }) =>
+    driver
+      .prepare<[string], { version: number; at: string }>(
+        'SELECT version, at FROM part_type WHERE type = ? ORDER BY version DESC',
+      )
+      .all(type),
+  )

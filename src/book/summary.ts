@@ -1,0 +1,39 @@
+import type { Book } from './book.ts'
+import { versionOf } from './connect.ts'
+import { fromJson } from './json.ts'
+import { read } from './transaction.ts'
+
+/** A book in short. */
+export interface BookSummary {
+  readonly parts: number
+  readonly runs: number
+  readonly openRuns: number
+  readonly readings: number
+  readonly testers: number
+  readonly ownTypes: number
+  readonly photos: number
+  readonly version: number
+  /** Number of its last migration. */
+  readonly structure: number
+  readonly madeAt?: string
+}
+
+/** How much is in a book, without reading it whole. */
+export const bookSummary = (book: Book): Promise<BookSummary> =>
+  read(book, async ({ driver }) => {
+    const counts = driver
+      .prepare<[], Omit<BookSummary, 'structure' | 'madeAt'>>(
+        `SELECT (SELECT count(*) FROM part) AS parts, (SELECT count(*) FROM run) AS runs,
+           (SELECT count(*) FROM run WHERE state = 'open') AS openRuns, (SELECT count(*) FROM reading) AS readings,
+           (SELECT count(*) FROM tester) AS testers, (SELECT count(DISTINCT type) FROM part_type) AS ownTypes,
+           (SELECT count(*) FROM photo WHERE removed = 0) AS photos,
+           (SELECT coalesce(max(version), 0) FROM touched) AS version`,
+      )
+      .get() as Omit<BookSummary, 'structure' | 'madeAt'>
+    const made = driver.prepare<[], string>("SELECT value FROM setting WHERE name = 'made'").pluck().get()
+    return {
+      ...counts,
+      structure: versionOf(driver),
+      ...(made === undefined ? {} : { madeAt: fromJson<string>(made) }),
+    }
+  })
