@@ -22,3 +22,4 @@ export type {
 } from './model.ts'
 export { dateText, inputFaults, type ReportInput, reportDefaults, type Workings } from './report-input.ts'
 export { reportModel } from './report-model.ts'
+export { axisKind, bySymbol, parameterName } from './trade.ts'

@@ -35,8 +35,8 @@ function groupHtml(group: readonly Result[], workings: Workings): Markup {
   const heading = html`<h4 id="${id}"><span class="sym">${symbolHtml(symbol)}</span><span class="name">${name}</span></h4>`
   const bodies = group.map((r, i) =>
     i === 0
-      ? html`<div>${resultHtml(r, workings)}</div>`
-      : html`<div class="again" id="${r.id}">${resultHtml(r, workings)}</div>`,
+      ? html`<div class="one">${resultHtml(r, workings)}</div>`
+      : html`<div class="one again" id="${r.id}">${resultHtml(r, workings)}</div>`,
   )
   return html`<section class="result" aria-labelledby="${id}">${heading}<div>${bodies}</div></section>\n`
 }
@@ -61,7 +61,7 @@ function sharedHtml(s: PartSection, workings: Workings): Markup | undefined {
   if (s.shared.length === 0) return undefined
   const summary = html`<summary>Worked once for all of them</summary>`
   const body = html`<div class="working">${stepsHtml(s.shared)}</div>`
-  return html`<section class="result"><h4><span class="name">What these numbers share</span></h4><div>${folded(summary, body, workings)}</div></section>\n`
+  return html`<section class="result shared"><h4><span class="name">What these numbers share</span></h4><div>${folded(summary, body, workings)}</div></section>\n`
 }
 
 const untestedHtml = (s: PartSection): Markup | undefined =>

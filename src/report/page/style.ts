@@ -169,12 +169,19 @@ th,td{padding-left:1rem}
 `
 
 const print = `
-@page{size:A4;margin:17mm 16mm 19mm}
+@page{size:A4;margin:15mm 16mm 17mm}
 @page{@bottom-center{content:counter(page) " / " counter(pages);font:9pt ${plain};color:#5c5348}}
 @media print{
 :root{color-scheme:light;${paletteCss(printPalette)}}
-html{font-size:10pt}
-body{max-width:none;padding:0;font-size:1rem;line-height:1.42}
+html{font-size:9.2pt}
+body{max-width:none;padding:0;font-size:1rem;line-height:1.36}
+.result{margin-top:1.2rem}
+.again{margin-top:.9rem}
+details{margin-top:.4rem}
+.working{margin-top:.2rem}
+.inputs,.budget{margin-top:.7rem}
+.eq{margin-top:.5rem}
+.inputs th,.inputs td,.budget th,.budget td{padding-top:.14rem;padding-bottom:.14rem}
 h2{margin-top:9mm}
 h2,h3,h4,caption,thead,.part header,.plead{break-after:avoid}
 p,tr,figure,.eq,.inputs,.budget,.held>li,.doubt,.about>*{break-inside:avoid}
@@ -183,11 +190,13 @@ thead{display:table-header-group}
 .plot.wide{display:block}
 .plot.narrow,.top{display:none}
 .result>h4,.value{break-after:avoid}
-.result{display:block;position:relative;padding-left:11.25rem;break-inside:avoid}
+.result{display:block;position:relative;padding-left:11.25rem}
 .result>h4{position:absolute;left:0;top:0;width:9.5rem}
-.working{break-inside:avoid}
-details::details-content{content-visibility:visible;block-size:auto;height:auto}
-summary{color:var(--soft);list-style:none}
+.one,.working{break-inside:avoid}
+.result>h4+div{min-height:3.5rem}
+details:not([open]){display:none}
+summary{color:var(--soft);list-style:none;break-after:avoid}
+.shared:has(details:not([open])){display:none}
 summary::-webkit-details-marker{display:none}
 a{color:inherit;text-decoration:none}
 p,li{orphans:3;widows:3}
