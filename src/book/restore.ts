@@ -30,7 +30,8 @@ export async function importJson(file: string, text: string, from = 'the export'
 function wholeOf(text: string, from: string): BookExport {
   const data = parsed(text, from)
   const wrong = (field: string, value: unknown, problem: string, mend: string): never => {
-    throw new FaultError({ code: 'bad-input', place: { file: from, field }, value: String(value), problem, mend })
+    const found = value === undefined ? 'nothing' : String(value)
+    throw new FaultError({ code: 'bad-input', place: { file: from, field }, value: found, problem, mend })
   }
   if (data.format !== exportFormat)
     wrong('format', data.format, `is not "${exportFormat}"`, 'Give the file that the export of a book wrote.')

@@ -8,8 +8,11 @@ export function printJson(document: unknown): void {
 
 /** Prints lines for people on stdout. */
 export function printLines(lines: readonly string[]): void {
-  process.stdout.write(`${lines.join('\n')}\n`)
+  process.stdout.write(`${harmless(lines.join('\n'))}\n`)
 }
+
+/** Text from a file without signs that would make the terminal do something. */
+const harmless = (text: string): string => text.replaceAll(/(?![\n\t])\p{Cc}/gu, '\ufffd')
 
 /** Ends quietly where the reader of stdout has gone away (`germane type find | head`), and says where it is full. */
 export function endOutput(): void {
@@ -35,6 +38,6 @@ export function reportFailure(error: unknown, json: boolean): number {
     process.stderr.write(
       `${JSON.stringify({ format: 'germane/faults/1', faults: faults.map((f) => ({ sentence: explain(f), ...f })) }, null, 2)}\n`,
     )
-  else process.stderr.write(`${faults.map(explain).join('\n')}\n`)
+  else process.stderr.write(`${harmless(faults.map(explain).join('\n'))}\n`)
   return exitCodes.unusable
 }

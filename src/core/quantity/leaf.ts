@@ -13,14 +13,9 @@ export interface CauseOptions {
 
 /** One term of a budget; slope 1 and a normal distribution unless stated. */
 export function term(cause: string, o: CauseOptions): Term {
-  return {
-    cause,
-    label: o.label,
-    slope: o.slope ?? 1,
-    u: o.u,
-    ...(o.dof === undefined || o.dof === Number.POSITIVE_INFINITY ? {} : { dof: o.dof }),
-    distribution: o.distribution ?? 'normal',
-  }
+  const { label, u, dof, slope = 1, distribution = 'normal' } = o
+  if (dof === undefined || dof === Number.POSITIVE_INFINITY) return { cause, label, slope, u, distribution }
+  return { cause, label, slope, u, dof, distribution }
 }
 
 /** A term for an error limit of plus or minus `halfWidth`, every value inside equally likely (JCGM 100:2008, 4.3.7). */

@@ -34,12 +34,12 @@ const letterPoint = /^([+-]?)(\d*)([RVAFfpnumkKMGT])(\d+)\s*(\D.*)?$/
 const codedStart = /^[+-]?\d*[A-Za-z]\d/
 const letterUnits: Readonly<Record<string, Unit>> = { R: 'ohm', V: 'V', A: 'A', F: 'F' }
 
-/** Reads the number at the start of a text of plain signs. */
-export function scanNumeral(text: string, mark: DecimalMark): Numeral | Refusal {
+/** Reads the number at the start of a text of plain signs; `mend` says what to write where there is none. */
+export function scanNumeral(text: string, mark: DecimalMark, mend: string): Numeral | Refusal {
   const coded = codedStart.test(text) ? letterPoint.exec(text) : null
   if (coded !== null && (coded[2] !== '' || coded[3] === 'R')) return letterNumeral(coded)
   const m = numeral.exec(text)
-  if (m === null) return refuse('does not begin with a number', 'Write a number and a unit, such as 12.5 mA.')
+  if (m === null) return refuse('does not begin with a number', mend)
   const after = m[5]!
   const digits = plainDecimal(m[2]!, mark, after)
   if (typeof digits !== 'string') return digits

@@ -57,7 +57,7 @@ export function parseValue(text: string, options: ParseOptions = {}): Parsed {
 }
 
 function parseOne(text: string, mark: DecimalMark, expected: Unit | undefined): Parsed {
-  const n = scanNumeral(text, mark)
+  const n = scanNumeral(text, mark, example(expected))
   if (!n.ok) return n
   const spelling = spellingOf(n, n.rest, expected)
   if ('ok' in spelling) return spelling
@@ -73,9 +73,9 @@ function parsePlusMinus(text: string, mark: DecimalMark, expected: Unit | undefi
   const tail = outer === null ? '' : /^[eE][+-]?\d/.test(outer[2]!) ? outer[2]! : ` ${outer[2]!}`
   const sides = (outer === null ? text : outer[1]!).split(/\+\/?-/)
   if (sides.length !== 2) return refuse('has more than one plus-minus', 'Write it as 12.5 +- 0.3 mA.')
-  const left = scanNumeral(sides[0]!.trim() + tail, mark)
+  const left = scanNumeral(sides[0]!.trim() + tail, mark, example(expected))
   if (!left.ok) return left
-  const right = scanNumeral(sides[1]!.trim() + tail, mark)
+  const right = scanNumeral(sides[1]!.trim() + tail, mark, example(expected))
   if (!right.ok) return right
   if (right.digits.startsWith('-') || left.u !== undefined || right.u !== undefined)
     return refuse('has its uncertainty in an odd form', 'Write it as 12.5 +- 0.3 mA.')

@@ -72,7 +72,10 @@ export function readEntry(entry: Entry, common: FileAmbient, tester?: Tester): R
   if (shown?.ok === false) refuse('shown', shown)
   const point = pointOf(entry, refuse)
   const conditions = readConditions(entry, refuse)
-  if (faults.length > 0 || !kind.ok || shown?.ok !== true) return faults
+  if (faults.length > 0 || !kind.ok || shown?.ok !== true) {
+    const more = tester === undefined || !kind.ok ? [] : besides(tester, kind.reads, texts.range, conditions, entry)
+    return [...faults, ...more]
+  }
   const reading: Reading = {
     part: texts.part,
     ...(texts.type === '' ? {} : { type: texts.type }),
@@ -196,30 +199,54 @@ function dateText(text: string): string | undefined {
   return isDay && hour < 24 && minute < 60 && second < 60 ? text.replace(' ', 'T') : undefined
 }
 
-/** Holds a reading against its tester: range, scale, unit, needle within the scale, supply within limits. */
-function against(tester: Tester, reading: Reading, entry: Entry): Reading | readonly Fault[] {
-  const faults = readingFaults(tester, reading).map((f): Fault => {
-    if (f.code === 'bad-input') return { ...f, place: entry.place((f.place.field ?? 'shown') as ReadingField) }
-    if (f.code !== 'not-found') return f
-    const near = f.near.length === 0 ? '' : `Did you mean ${f.near.join(' or ')}? `
-    const place = entry.place('range')
-    const mend = `${near}${f.mend ?? ''}`.trim()
-    return {
-      code: 'bad-input',
-      place,
-      value: f.name,
-      problem: `is not a ${f.what}`,
-      mend: mend === '' ? 'Check it.' : mend,
-    }
-  })
+/** What is wrong with range and supply of a reading that is refused for something else as well. */
+function besides(
+  tester: Tester,
+  reads: Reading['reads'],
+  range: string,
+  conditions: Conditions,
+  entry: Entry,
+): readonly Fault[] {
+  const found = range === '' || reads === 'h_FE' ? undefined : findRange(tester, range)
+  const faults = found === undefined || found.ok ? [] : found.faults.map((f) => placed(f, entry))
+  return [...faults, ...supplyFaults(tester, conditions.supply.supplyV, entry)]
+}
+
+/** A fault of a reading, said of its place in the file. */
+function placed(f: Fault, entry: Entry): Fault {
+  if (f.code === 'bad-input') return { ...f, place: entry.place((f.place.field ?? 'shown') as ReadingField) }
+  if (f.code !== 'not-found') return f
+  const near = f.near.length === 0 ? '' : `Did you mean ${f.near.join(' or ')}? `
+  const mend = `${near}${f.mend ?? ''}`.trim()
+  return {
+    code: 'bad-input',
+    place: entry.place('range'),
+    value: f.name,
+    problem: `is not a ${f.what}`,
+    mend: mend === '' ? 'Check it.' : mend,
+  }
+}
+
+function supplyFaults(tester: Tester, supplyV: number | undefined, entry: Entry): readonly Fault[] {
   const most = tester.limits.maxVoltageV
-  if (reading.supplyV !== undefined && reading.supplyV > most)
-    faults.push({
+  if (supplyV === undefined || supplyV <= most) return []
+  const problem = `is above the limit of ${tester.name} (${most} V)`
+  return [
+    {
       code: 'bad-input',
       place: entry.place('supply'),
       value: entry.text('supply'),
-      problem: `is above the limit of ${tester.name} (${most} V)`,
+      problem,
       mend: 'Check the number.',
-    })
+    },
+  ]
+}
+
+/** Holds a reading against its tester: range, scale, unit, needle within the scale, supply within limits. */
+function against(tester: Tester, reading: Reading, entry: Entry): Reading | readonly Fault[] {
+  const faults = [
+    ...readingFaults(tester, reading).map((f) => placed(f, entry)),
+    ...supplyFaults(tester, reading.supplyV, entry),
+  ]
   return faults.length > 0 ? faults : reading
 }

@@ -163,7 +163,7 @@ describe('documents', () => {
         '{ "format": "germane/readings/1",\n "ambient": "hot",\n "readings": [{"part":"A","reads":"short","shown":"clear"}]}',
       ),
     ).toEqual([
-      'lot.csv, line 2:13, ambient: "hot" does not begin with a number. Write a number and a unit, such as 12.5 mA.',
+      'lot.csv, line 2:13, ambient: "hot" does not begin with a number. Write a temperature in degrees Celsius, such as 25 degC.',
     ])
   })
 
