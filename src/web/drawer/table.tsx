@@ -1,0 +1,320 @@
+import { Link, useNavigate } from '@tanstack/react-router'
+import { useVirtualizer } from '@tanstack/react-virtual'
+import {
+  type CSSProperties,
+  type KeyboardEvent,
+  type MouseEvent,
+  memo,
+  useCallback,
+  useEffect,
+  useRef,
+  useState,
+} from 'react'
+import { LetterSymbol, OutcomeWord } from '#web/typeset'
+import { CellField, type Editable, isEditable } from './cell-field.tsx'
+import { type Column, inUnit, type Prefixed } from './columns.ts'
+import type { Sorting } from './order.ts'
+import { type Parts, wordAt } from './parts.ts'
+import { between, nothingChosen, only, type Selection, toggled, withRows } from './selection.ts'
+
+export interface TableProps {
+  readonly parts: Parts
+  /** Rows in the order shown. */
+  readonly rows: Int32Array
+  readonly columns: readonly Column[]
+  readonly units: ReadonlyMap<string, Prefixed>
+  readonly at25: boolean
+  readonly sorting: Sorting
+  readonly onSort: (sorting: Sorting) => void
+  readonly selection: Selection
+  readonly onSelect: (selection: Selection) => void
+  readonly onEdit: (row: number, field: Editable, text: string) => void
+  /** Changes when other rows are asked for, or in another order: the table then goes back to its top. */
+  readonly view: string
+}
+
+/** Height of a row in rem: what a thumb can hit on a small screen, what a page can hold on a large one. */
+const rowRem = 2.375
+
+const remPx = (): number => Number.parseFloat(getComputedStyle(document.documentElement).fontSize)
+
+/** The parts, of which only those in sight are drawn. */
+export function PartTable(p: TableProps) {
+  const scroller = useRef<HTMLDivElement>(null)
+  const [at, setAt] = useState(0)
+  const anchor = useRef(0)
+  const [editing, setEditing] = useState<{ readonly row: number; readonly field: Editable }>()
+  const navigate = useNavigate()
+  const virtual = useVirtualizer({
+    count: p.rows.length,
+    getScrollElement: () => scroller.current,
+    estimateSize: () => Math.round(rowRem * remPx()),
+    overscan: 8,
+  })
+  const current = Math.min(at, Math.max(0, p.rows.length - 1))
+  // biome-ignore lint/correctness/useExhaustiveDependencies: it is the change of view that sends the table to its top
+  useEffect(() => {
+    scroller.current?.scrollTo({ top: 0 })
+    setAt(0)
+    anchor.current = 0
+  }, [p.view])
+  const go = (to: number, extend: boolean): void => {
+    const next = Math.max(0, Math.min(p.rows.length - 1, to))
+    setAt(next)
+    virtual.scrollToIndex(next)
+    if (extend) p.onSelect(only(between(p.rows, anchor.current, next)))
+    else anchor.current = next
+  }
+  const onKey = (e: KeyboardEvent): void => {
+    if (editing !== undefined || e.target !== e.currentTarget) return
+    const page = Math.max(1, Math.floor((scroller.current?.clientHeight ?? 400) / (rowRem * remPx())) - 2)
+    const moves: Readonly<Record<string, number>> = {
+      ArrowDown: current + 1,
+      ArrowUp: current - 1,
+      PageDown: current + page,
+      PageUp: current - page,
+      Home: 0,
+      End: p.rows.length - 1,
+    }
+    const row = p.rows[current]
+    const to = moves[e.key]
+    if (to !== undefined) go(to, e.shiftKey)
+    else if (row === undefined) return
+    else if (e.key === ' ') {
+      anchor.current = current
+      p.onSelect(toggled(p.selection, [row]))
+    } else if (e.key === 'Enter') void navigate({ to: '/parts/$tag', params: { tag: p.parts.tags[row]! } })
+    else if (e.key === 'F2') setEditing({ row, field: 'places' })
+    else if (e.key === 'a' && (e.ctrlKey || e.metaKey)) p.onSelect(only(p.rows))
+    else if (e.key === 'Escape') p.onSelect(nothingChosen)
+    else return
+    e.preventDefault()
+  }
+  // Rows are drawn again only when what they show changes, so what they call looks at the newest state.
+  const latest = useRef(p)
+  latest.current = p
+  const onRow = useCallback((e: MouseEvent, index: number): void => {
+    const { rows, selection, onSelect } = latest.current
+    setAt(index)
+    if (e.shiftKey) onSelect(withRows(selection, between(rows, anchor.current, index)))
+    else {
+      anchor.current = index
+      onSelect(toggled(selection, [rows[index]!]))
+    }
+  }, [])
+  const onEdit = useCallback((row: number, field: Editable, text: string): void => {
+    latest.current.onEdit(row, field, text)
+  }, [])
+  const template = p.columns.map((c) => `minmax(${c.width}rem, ${c.kind === 'word' ? `${c.width}fr` : 'auto'})`)
+  const grid = { '--columns': ['2.25rem', ...template].join(' ') } as CSSProperties
+  return (
+    // biome-ignore lint/a11y/useSemanticElements: a table of which only a window is drawn cannot be a table element
+    <div
+      ref={scroller}
+      className="parts-table"
+      role="grid"
+      tabIndex={0}
+      aria-label="Parts"
+      aria-multiselectable="true"
+      aria-rowcount={p.rows.length + 1}
+      aria-colcount={p.columns.length + 1}
+      aria-activedescendant={p.rows.length === 0 ? undefined : `part-row-${current}`}
+      style={grid}
+      onKeyDown={onKey}
+    >
+      <Head {...p} />
+      {/* biome-ignore lint/a11y/useSemanticElements: as above */}
+      <div role="rowgroup" className="parts-body" style={{ height: virtual.getTotalSize() }}>
+        {virtual.getVirtualItems().map((v) => (
+          <Row
+            key={v.key}
+            {...p}
+            onEdit={onEdit}
+            index={v.index}
+            row={p.rows[v.index]!}
+            top={v.start}
+            isCurrent={v.index === current}
+            isChosen={p.selection.rows.has(p.rows[v.index]!)}
+            editing={editing !== undefined && editing.row === p.rows[v.index] ? editing.field : undefined}
+            onPress={onRow}
+            onOpenField={(row, field) => setEditing({ row, field })}
+            onCloseField={() => {
+              setEditing(undefined)
+              scroller.current?.focus({ preventScroll: true })
+            }}
+          />
+        ))}
+      </div>
+    </div>
+  )
+}
+
+function Head({ columns, sorting, onSort, units, rows, selection, onSelect }: TableProps) {
+  const isAll = rows.length > 0 && selection.rows.size >= rows.length && rows.every((r) => selection.rows.has(r))
+  return (
+    // biome-ignore lint/a11y/useSemanticElements: as above
+    <div role="rowgroup" className="parts-head">
+      {/* biome-ignore lint/a11y/useSemanticElements lint/a11y/useFocusableInteractive: the grid has the focus */}
+      <div role="row" className="parts-row" aria-rowindex={1}>
+        {/* biome-ignore lint/a11y/useSemanticElements lint/a11y/useFocusableInteractive: as above */}
+        <span role="columnheader" className="cell-choose">
+          <input
+            type="checkbox"
+            aria-label="Choose all that are shown"
+            checked={isAll}
+            onChange={() => onSelect(isAll ? nothingChosen : only(rows))}
+          />
+        </span>
+        {columns.map((c) => {
+          const isBy = sorting.by === c.id
+          return (
+            // biome-ignore lint/a11y/useSemanticElements lint/a11y/useFocusableInteractive: its button has the focus
+            <span
+              key={c.id}
+              role="columnheader"
+              className={c.kind === 'value' ? 'cell n' : c.kind === 'tag' ? 'cell cell-tag' : 'cell'}
+              aria-sort={isBy ? (sorting.isDown ? 'descending' : 'ascending') : 'none'}
+            >
+              <button type="button" className="sort" title={c.name} onClick={() => onSort(nextSorting(sorting, c.id))}>
+                {c.kind === 'value' ? <LetterSymbol of={c.id} /> : c.name}
+                {c.kind === 'value' && units.get(c.id)!.text !== '' && (
+                  <span className="unit"> {units.get(c.id)!.text}</span>
+                )}
+                <span aria-hidden="true" className="sort-way">
+                  {isBy ? (sorting.isDown ? '↓' : '↑') : ''}
+                </span>
+              </button>
+            </span>
+          )
+        })}
+      </div>
+    </div>
+  )
+}
+
+/** Up, down, then the order in which the parts came. */
+function nextSorting(was: Sorting, by: string): Sorting {
+  if (was.by !== by) return { by, isDown: false }
+  return was.isDown ? { by: 'row', isDown: false } : { by, isDown: true }
+}
+
+interface RowProps extends TableProps {
+  readonly index: number
+  readonly row: number
+  readonly top: number
+  readonly isCurrent: boolean
+  readonly isChosen: boolean
+  readonly editing: Editable | undefined
+  readonly onPress: (e: MouseEvent, index: number) => void
+  readonly onOpenField: (row: number, field: Editable) => void
+  readonly onCloseField: () => void
+}
+
+const Row = memo(RowView, (a, b) =>
+  (['parts', 'row', 'top', 'index', 'columns', 'units', 'at25', 'isCurrent', 'isChosen', 'editing'] as const).every(
+    (k) => a[k] === b[k],
+  ),
+)
+
+function RowView(p: RowProps) {
+  const tag = p.parts.tags[p.row]!
+  const classes = ['parts-row', p.isCurrent ? 'current' : '', p.isChosen ? 'chosen' : ''].join(' ')
+  return (
+    // biome-ignore lint/a11y/useSemanticElements lint/a11y/useFocusableInteractive lint/a11y/useKeyWithClickEvents: the grid has focus and keys
+    <div
+      id={`part-row-${p.index}`}
+      role="row"
+      className={classes}
+      aria-rowindex={p.index + 2}
+      aria-selected={p.isChosen}
+      style={{ transform: `translateY(${p.top}px)` }}
+      onClick={(e) => p.onPress(e, p.index)}
+    >
+      {/* biome-ignore lint/a11y/useSemanticElements lint/a11y/useFocusableInteractive: as above */}
+      <span role="gridcell" className="cell-choose">
+        <input type="checkbox" tabIndex={-1} aria-label={`Choose ${tag}`} checked={p.isChosen} readOnly />
+      </span>
+      {p.columns.map((c) => (
+        <Cell key={c.id} {...p} column={c} tag={tag} />
+      ))}
+    </div>
+  )
+}
+
+function Cell(p: RowProps & { readonly column: Column; readonly tag: string }) {
+  const { column: c, parts, row } = p
+  if (c.kind === 'word' && isEditable(c.id)) {
+    const field = c.id
+    return (
+      // biome-ignore lint/a11y/useSemanticElements lint/a11y/useFocusableInteractive: as above
+      <span
+        role="gridcell"
+        className="cell editable"
+        onDoubleClick={() => p.onOpenField(row, field)}
+        title="Double-click to change"
+      >
+        {p.editing === field ? (
+          <CellField
+            field={field}
+            tag={p.tag}
+            value={wordAt(parts, field, row)}
+            words={parts.words[field].words}
+            onDone={(text) => {
+              if (text !== undefined) p.onEdit(row, field, text)
+              p.onCloseField()
+            }}
+          />
+        ) : (
+          wordAt(parts, field, row)
+        )}
+      </span>
+    )
+  }
+  return (
+    // biome-ignore lint/a11y/useSemanticElements lint/a11y/useFocusableInteractive: as above
+    <span role="gridcell" className={c.kind === 'value' ? 'cell n' : c.kind === 'tag' ? 'cell cell-tag' : 'cell'}>
+      <Content {...p} />
+    </span>
+  )
+}
+
+function Content({
+  column: c,
+  parts,
+  row,
+  tag,
+  units,
+  at25,
+}: RowProps & { readonly column: Column; readonly tag: string }) {
+  switch (c.kind) {
+    case 'tag':
+      return (
+        <Link to="/parts/$tag" params={{ tag }} tabIndex={-1} preload={false} onClick={(e) => e.stopPropagation()}>
+          {tag}
+        </Link>
+      )
+    case 'word': {
+      const word = wordAt(parts, c.id, row)
+      if (c.id !== 'verdicts') return word
+      const state = wordAt(parts, 'states', row)
+      if (state === 'short' || state === 'open') return <OutcomeWord of={state} />
+      return word === '' ? '' : <OutcomeWord of={word as 'conforms'} />
+    }
+    case 'mark': {
+      const count = c.id === 'notes' ? parts.notes[row]! : parts.photos[row]!
+      return count === 0 ? '' : c.id === 'notes' ? 'note' : String(count)
+    }
+    case 'value': {
+      const values = parts.symbols.get(c.id)!
+      const value = at25 ? values.at25[row]! : values.value[row]!
+      const [number, half] = inUnit(value, 2 * values.u[row]!, units.get(c.id)!)
+      if (number === '') return null
+      return (
+        <>
+          <span className="num">{number}</span>
+          {half !== '' && <span className="pm"> ± {half}</span>}
+        </>
+      )
+    }
+  }
+}
