@@ -1,16 +1,8 @@
 import type { Conditions, Limit } from '#core/device'
 import { partWord, type Verdict, type VerdictWord } from '#core/judge'
-import { type Quantity, standardUncertainty } from '#core/quantity'
+import { standardUncertainty } from '#core/quantity'
 import { allFormulas, type Doubt, type Parameter, type PartResult } from '#core/reduce'
-import {
-  bendWorthSampling,
-  curvature,
-  interval95,
-  monteCarlo,
-  type Working,
-  working,
-  workingText,
-} from '#core/uncertainty'
+import { bestInterval, type IntervalMethod, type Working, working, workingText } from '#core/uncertainty'
 import type { Judged, Reduced } from './measure.ts'
 
 /** One parameter as scripts read it. Documented in docs/reference/json.md; new keys may come, none changes. */
@@ -22,8 +14,8 @@ export interface ParameterEntry {
   readonly standardUncertainty: number
   readonly unit: string
   readonly interval95: readonly [number, number]
-  /** Which way the interval was found: the budget to first order, or random trials where the formula bends. */
-  readonly method: 'first order' | 'random trials'
+  /** Which way the interval was found: see IntervalMethod of core/uncertainty. */
+  readonly method: IntervalMethod
   /** Temperature it holds at, degC, and its standard uncertainty. */
   readonly temperature: number
   readonly temperatureUncertainty: number
@@ -81,21 +73,11 @@ export interface VerdictsDocument extends Omit<ParametersDocument, 'format'> {
   readonly verdicts: readonly VerdictEntry[]
 }
 
-/** Trials when a formula bends: enough for two digits of the interval, quick enough to do while one waits. */
-const trialsWhenBent = 50_000
-
-/** The 95 % interval, and how it was found: by random trials where the formulas bend within the doubt of their inputs. */
-export function bestInterval(q: Quantity): { interval: readonly [number, number]; method: ParameterEntry['method'] } {
-  if (curvature(q, allFormulas) <= bendWorthSampling) return { interval: interval95(q), method: 'first order' }
-  const trials = monteCarlo(q, { formulas: allFormulas, trials: trialsWhenBent, seed: 1 })
-  return { interval: trials.symmetric95, method: 'random trials' }
-}
-
 const says = (doubts: readonly Doubt[]): readonly string[] => doubts.map((d) => d.say)
 
 export function parameterEntry(p: Parameter): ParameterEntry {
   const w = working(p.quantity, allFormulas)
-  const { interval, method } = bestInterval(p.quantity)
+  const { interval, method } = bestInterval(p.quantity, allFormulas)
   return {
     part: p.part,
     ...(p.type === undefined ? {} : { type: p.type }),

@@ -6,6 +6,7 @@ export {
   type KnownTester,
   layBench,
   onBench,
+  refreshed,
   testerFromText,
   testerNamed,
   typeNamed,
@@ -20,8 +21,8 @@ export {
   mendReading,
   restoreBook,
 } from './book-care.ts'
+export { bookPage, type Change, type DrawerRow, drawerOf, editList, type Undone, undo } from './book-page.ts'
 export {
-  bestInterval,
   type ParameterEntry,
   type ParametersDocument,
   type PartEntry,
@@ -32,6 +33,7 @@ export {
   type VerdictsDocument,
   verdictsDocument,
 } from './documents.ts'
+export { type FillWishes, fillBook } from './fill.ts'
 export {
   checkWholeBook,
   judgeRun,
@@ -44,6 +46,20 @@ export {
   settleRun,
 } from './keep.ts'
 export { type KeptFilter, type KeptRun, keptResults, type PartStory, partStory, partsOf } from './kept.ts'
+export {
+  type Coverage,
+  coverageOf,
+  keepTesterText,
+  keepTypesText,
+  ownTypes,
+  readTesterText,
+  readTypesText,
+  type TesterStory,
+  type TextRead,
+  type TypeStory,
+  testerStory,
+  typeStory,
+} from './known.ts'
 export { dropOldDemo, makeDemo } from './make-demo.ts'
 export {
   isUnknown,
@@ -55,8 +71,23 @@ export {
   reduceList,
   ruleDefaults,
 } from './measure.ts'
+export {
+  changeParts,
+  dropPhoto,
+  keepPhoto,
+  type PartPage,
+  type PartRun,
+  partPage,
+  photosOf,
+  pictureOf,
+} from './part-page.ts'
+export { patiently, waitOutside } from './patience.ts'
+export { largestPicture, pictureType } from './picture.ts'
 export { type PlanInput, planRun } from './plan.ts'
+export { Cancelled, type Progress, unwatched } from './progress.ts'
+export { isDemo, putDemo } from './put-demo.ts'
 export { type ReportWishes, reportOfJudged, reportOfKept } from './report.ts'
+export { type Found, type Hit, hitsAtMost, searchBook } from './search-book.ts'
 export {
   type Answer,
   answer,
@@ -67,4 +98,19 @@ export {
   type Session,
   startSession,
 } from './session.ts'
+export { type Settled, settleParts } from './settle-parts.ts'
+export { takeFile } from './take-file.ts'
 export { beginRun, endRun, keepReading, openRuns, runReadings } from './take-run.ts'
+export {
+  beginPlannedRun,
+  correctTyped,
+  endRunAs,
+  type RunStory,
+  runList,
+  runStory,
+  settleWhereEnded,
+  type TakenTyped,
+  type TypedCorrection,
+  type TypedReading,
+  takeTyped,
+} from './typed-reading.ts'

@@ -1,8 +1,7 @@
 import { normalCdf, normalQuantile, studentCdf } from '#core/numeric'
 import { type AnyFormula, exact, formula, type Quantity, standardUncertainty } from '#core/quantity'
 import { allFormulas } from '#core/reduce'
-import { bendWorthSampling, curvature, effectiveDof, monteCarlo } from '#core/uncertainty'
-import { straightened } from './straighten.ts'
+import { bendWorthSampling, curvature, effectiveDof, meanOfTrials, straightened } from '#core/uncertainty'
 import type { Method, Rule, VerdictWord } from './verdict.ts'
 
 /** The values that are allowed; one end may be open. */
@@ -90,9 +89,15 @@ function sampledProbability(q: Quantity, t: Tolerance, options: TrialOptions): n
     value: 1,
     unit: '1',
     budget: [],
-    origin: { kind: 'derived', what: 'inside', formula: id, version, inputs: { value: straightened(q), low, high } },
+    origin: {
+      kind: 'derived',
+      what: 'inside',
+      formula: id,
+      version,
+      inputs: { value: straightened(q, allFormulas), low, high },
+    },
   }
-  const run = (trials: number): number => monteCarlo(inside, { formulas, trials, seed: options.seed }).mean
+  const run = (trials: number): number => meanOfTrials(inside, { formulas, trials, seed: options.seed })
   const few = Math.max(1000, Math.round(options.trials / 10))
   const first = run(few)
   return isClose(first, few, options.turnsAt ?? 0.95) ? run(options.trials) : first

@@ -101,9 +101,21 @@ function againstLimit(
   const measured = own.filter((p) => p.standing === 'measured' && way.symbols.includes(p.symbol))
   const head = { part, symbol: limit.symbol, limit, rule: o.rule, source: provenanceText(type.provenance) }
   if (measured.length === 0) return o.unmeasured ? [unmeasured(head)] : []
-  const candidates = measured.map((parameter) => ({ parameter, at: way.carry(parameter, limit, type) }))
-  const best = candidates.reduce((a, b) => (isBetter(b, a, way.symbols) ? b : a))
-  return [verdictOf(head, best, type, o)]
+  return [verdictOf(head, bestCandidate(measured, limit, type, way), type, o)]
+}
+
+/** The parameter that serves best, carried to the limit. Later symbols are not tried where an earlier one serves whole. */
+function bestCandidate(measured: readonly Parameter[], limit: Limit, type: PartType, way: Way): Candidate {
+  let best: Candidate | undefined
+  for (const symbol of way.symbols) {
+    for (const parameter of measured) {
+      if (parameter.symbol !== symbol) continue
+      const candidate = { parameter, at: way.carry(parameter, limit, type) }
+      if (best === undefined || isBetter(candidate, best, way.symbols)) best = candidate
+    }
+    if (best?.at.kind === 'at' && nonsenseOf(best.parameter) === undefined) break
+  }
+  return best!
 }
 
 type Head = Pick<Verdict, 'part' | 'symbol' | 'limit' | 'rule' | 'source'>
@@ -113,8 +125,19 @@ const unmeasured = (head: Head): Verdict => ({
   conditions: {},
   verdict: 'not comparable',
   why: `${head.symbol} was not measured.`,
-  settle: `Measure ${head.symbol}${atText(head.limit)}.`,
+  settle: wantedText(head.limit),
 })
+
+/** What to measure for each limit; the same for every part of a lot. */
+const wanted = new WeakMap<Limit, string>()
+
+function wantedText(limit: Limit): string {
+  const known = wanted.get(limit)
+  if (known !== undefined) return known
+  const text = `Measure ${limit.symbol}${atText(limit)}.`
+  wanted.set(limit, text)
+  return text
+}
 
 function atText(limit: Limit): string {
   const all = Object.entries(limit.at).map(([k, v]) => `${k} = ${printPlain(v, unitOfCondition(k))}`)

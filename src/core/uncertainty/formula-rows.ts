@@ -33,7 +33,7 @@ export class FormulaRows {
   evaluate(inputs: readonly Float64Array[], into: Float64Array): void {
     for (const [k, c] of inputs.entries()) this.#columns[k] = c
     const { evaluate } = this.formula
-    for (let i = 0; i < blockSize; i++) {
+    for (let i = 0; i < into.length; i++) {
       this.#at = i
       into[i] = evaluate(this.#row)
     }

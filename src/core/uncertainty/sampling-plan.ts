@@ -41,13 +41,42 @@ export interface SamplingPlan {
 }
 
 /**
+ * Columns that are used again by the next plan, so that thousands of small runs make no garbage. A plan made with a
+ * scratch is over when the next one is made with it.
+ */
+export class Scratch {
+  readonly #columns: Float64Array[] = []
+  #used = 0
+  #size: number = blockSize
+
+  /** @param size trials in a block */
+  begin(size: number): void {
+    this.#used = 0
+    this.#size = size
+  }
+
+  take(): Float64Array {
+    if (this.#used === this.#columns.length) this.#columns.push(new Float64Array(blockSize))
+    const column = this.#columns[this.#used++]!
+    return this.#size === blockSize ? column : column.subarray(0, this.#size)
+  }
+}
+
+/**
  * Makes the plan for a quantity.
  *
+ * @param room columns to use (left out, the plan has its own), and trials in a block
  * @throws {FaultError} `unknown-formula` where a formula or its version is not among `formulas`; `out-of-domain` where
  *   the stated correlations cannot hold together
  */
-export function samplingPlan(q: Quantity, formulas: ReadonlyMap<string, AnyFormula>, seed: number): SamplingPlan {
-  const build = new PlanBuilder(formulas, seed)
+export function samplingPlan(
+  q: Quantity,
+  formulas: ReadonlyMap<string, AnyFormula>,
+  seed: number,
+  { scratch = new Scratch(), size = blockSize }: { readonly scratch?: Scratch; readonly size?: number } = {},
+): SamplingPlan {
+  scratch.begin(size)
+  const build = new PlanBuilder(formulas, seed, scratch)
   const result = build.columnOf(q)
   return { ...build, mixture: build.mixture(), result }
 }
@@ -61,10 +90,12 @@ class PlanBuilder {
   readonly #correlations = new Map<string, Correlation>()
   readonly #formulas: ReadonlyMap<string, AnyFormula>
   readonly #seed: number
+  readonly #scratch: Scratch
 
-  constructor(formulas: ReadonlyMap<string, AnyFormula>, seed: number) {
+  constructor(formulas: ReadonlyMap<string, AnyFormula>, seed: number, scratch: Scratch) {
     this.#formulas = formulas
     this.#seed = seed
+    this.#scratch = scratch
   }
 
   columnOf(q: Quantity): Float64Array {
@@ -80,7 +111,7 @@ class PlanBuilder {
     const parts = q.budget
       .filter((t) => t.slope * t.u !== 0)
       .map((t) => ({ weight: t.slope * t.u, cause: this.#cause(t).column }))
-    const column = new Float64Array(blockSize).fill(q.value)
+    const column = this.#scratch.take().fill(q.value)
     if (parts.length > 0) this.leaves.push({ value: q.value, parts, column })
     return column
   }
@@ -105,7 +136,7 @@ class PlanBuilder {
         id: f === undefined ? origin.formula : `${origin.formula}, version ${origin.version}`,
       })
     const inputs = Object.keys(f.inputs).map((name) => this.columnOf(origin.inputs[name]!))
-    const column = new Float64Array(blockSize)
+    const column = this.#scratch.take()
     this.derived.push({ rows: FormulaRows.of(f), inputs, column })
     return column
   }
@@ -149,7 +180,7 @@ const draws: Readonly<Record<Term['distribution'], (c: CauseColumn) => void>> = 
 }
 
 function addScaled(into: Float64Array, from: Float64Array, weight: number): void {
-  for (let i = 0; i < blockSize; i++) into[i] = into[i]! + weight * from[i]!
+  for (let i = 0; i < into.length; i++) into[i] = into[i]! + weight * from[i]!
 }
 
 /** From the last row up, so that every column is still independent where it is used. */
@@ -157,7 +188,7 @@ function mix(m: Mixture): void {
   for (let i = m.columns.length - 1; i >= 0; i--) {
     const column = m.columns[i]!
     const own = m.lower[i]![i]!
-    for (let t = 0; t < blockSize; t++) column[t] = column[t]! * own
+    for (let t = 0; t < column.length; t++) column[t] = column[t]! * own
     for (let k = 0; k < i; k++) addScaled(column, m.columns[k]!, m.lower[i]![k]!)
   }
 }

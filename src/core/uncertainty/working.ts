@@ -60,6 +60,19 @@ export interface Working {
  * @throws {FaultError} `unknown-formula` where the derivation names one that is not among `formulas`
  */
 export function working(q: Quantity, formulas: ReadonlyMap<string, AnyFormula>): Working {
+  const known = worked.get(formulas) ?? new WeakMap<Quantity, Working>()
+  worked.set(formulas, known)
+  const before = known.get(q)
+  if (before !== undefined) return before
+  const made = workOut(q, formulas)
+  known.set(q, made)
+  return made
+}
+
+/** What was worked out before: one reading goes into many parameters of a part, and is worked out once. */
+const worked = new WeakMap<ReadonlyMap<string, AnyFormula>, WeakMap<Quantity, Working>>()
+
+function workOut(q: Quantity, formulas: ReadonlyMap<string, AnyFormula>): Working {
   const own = {
     what: q.origin.what,
     value: q.value,
@@ -107,13 +120,17 @@ function putIn(f: AnyFormula, inputs: Readonly<Record<string, Quantity>>): strin
   const longestFirst = [...bySymbol.keys()].sort((a, b) => b.length - a.length).map(escaped)
   if (longestFirst.length === 0) return f.text
   const symbol = new RegExp(`(?<![\\w])(?:${longestFirst.join('|')})(?![\\w])`, 'g')
-  const numbers = right.join(' = ').replace(symbol, (s) => {
+  const numbers = timesSigned(right.join(' = ')).replace(symbol, (s) => {
     const q = bySymbol.get(s)!
     const text = printPlain(q.value, q.unit, { digits: 6 })
     return q.value < 0 ? `(${text})` : text
   })
   return `${left} = ${numbers}`
 }
+
+/** A multiplication sign where a formula sets factors side by side, since numbers so set could not be told apart. */
+const timesSigned = (text: string): string =>
+  text.includes(' if ') ? text : text.replace(/(?<=[\w)])[ ](?=[\w(])/g, ' \u00d7 ')
 
 const escaped = (text: string): string => text.replaceAll(/[.*+?^${}()|[\]\\]/g, '\\$&')
 
@@ -162,6 +179,16 @@ function budgetText(lines: readonly BudgetLine[]): readonly string[] {
 
 function inputLines(symbol: string, w: Working, indent: string): readonly string[] {
   const how = w.formula === undefined ? w.known : w.formula.putIn
-  const first = `${indent}${symbol} = ${w.result}  (${w.what}; ${how})`
-  return [first, ...w.inputs.flatMap((i) => inputLines(i.symbol, i.working, `${indent}  `))]
+  return [`${indent}${symbol} = ${w.result}  (${w.what}; ${how})`, ...below(w).map((line) => indent + line)]
 }
+
+/** What went into an input, set in once; kept, since the same input goes into many results. */
+function below(w: Working): readonly string[] {
+  const before = linesBelow.get(w)
+  if (before !== undefined) return before
+  const lines = w.inputs.flatMap((i) => inputLines(i.symbol, i.working, '  '))
+  linesBelow.set(w, lines)
+  return lines
+}
+
+const linesBelow = new WeakMap<Working, readonly string[]>()

@@ -1,15 +1,14 @@
-import { leaf, type Quantity, standardUncertainty, type Term, term } from '#core/quantity'
-import { allFormulas } from '#core/reduce'
-import { bendWorthSampling, curvature } from '#core/uncertainty'
+import { type AnyFormula, leaf, type Quantity, standardUncertainty, type Term, term } from '#core/quantity'
+import { bendWorthSampling, curvature } from './curvature.ts'
 
 /**
  * The same quantity with every straight part of its derivation taken together, so that random trials have only the bent
  * rest to work through. A straight part becomes one value with the causes it shares with other parts, and one normal
  * cause for all others.
  */
-export function straightened(q: Quantity): Quantity {
+export function straightened(q: Quantity, formulas: ReadonlyMap<string, AnyFormula>): Quantity {
   const parts = new Set<Quantity>()
-  collect(q, parts)
+  collect(q, formulas, parts)
   const seen = new Map<string, number>()
   for (const p of parts) for (const t of p.budget) seen.set(t.cause, (seen.get(t.cause) ?? 0) + 1)
   const isShared = (t: Term): boolean => (seen.get(t.cause) ?? 0) > 1
@@ -19,12 +18,9 @@ export function straightened(q: Quantity): Quantity {
   return rebuilt(q, made)
 }
 
-const isStraight = (q: Quantity): boolean =>
-  q.origin.kind !== 'derived' || curvature(q, allFormulas) <= bendWorthSampling
-
-function collect(q: Quantity, into: Set<Quantity>): void {
-  if (q.origin.kind !== 'derived' || isStraight(q)) into.add(q)
-  else for (const x of Object.values(q.origin.inputs)) collect(x, into)
+function collect(q: Quantity, formulas: ReadonlyMap<string, AnyFormula>, into: Set<Quantity>): void {
+  if (q.origin.kind !== 'derived' || curvature(q, formulas) <= bendWorthSampling) into.add(q)
+  else for (const x of Object.values(q.origin.inputs)) collect(x, formulas, into)
 }
 
 function taken(q: Quantity, isShared: (t: Term) => boolean, cause: string): Quantity {

@@ -33,7 +33,7 @@ const leaves = (q: Quantity): readonly Quantity[] =>
   q.origin.kind === 'derived' ? Object.values(q.origin.inputs).flatMap(leaves) : [q]
 
 describe('straight parts taken together', () => {
-  const short = straightened(carried)
+  const short = straightened(carried, allFormulas)
   test('leave fewer causes and the same value', () => {
     const causes = (q: Quantity): number => new Set(leaves(q).flatMap((l) => l.budget.map((t) => t.cause))).size
     expect(causes(short)).toBeLessThan(causes(carried))
@@ -50,7 +50,7 @@ describe('straight parts taken together', () => {
     for (const end of [0, 1]) expect(part.symmetric95[end]! / whole.symmetric95[end]!).toBeCloseTo(1, 1)
   })
   test('are one value where nothing bends', () => {
-    const one = straightened(read)
+    const one = straightened(read, allFormulas)
     expect(one.origin.kind).not.toBe('derived')
     expect(standardUncertainty(one)).toBeCloseTo(standardUncertainty(read), 15)
   })
