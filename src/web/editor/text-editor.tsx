@@ -8,13 +8,15 @@ interface Props {
   readonly text: string
   readonly onChange: (text: string) => void
   readonly notes: readonly LineNote[]
+  /** What stands in the margin while nothing is wrong. */
+  readonly hint: string
 }
 
 /**
  * A text with numbered lines; what is wrong stands in the margin beside its line, as one types. On a narrow page the
  * notes stand below, and lead back to their lines.
  */
-export function TextEditor({ label, text, onChange, notes }: Props) {
+export function TextEditor({ label, text, onChange, notes, hint }: Props) {
   const area = useRef<HTMLTextAreaElement>(null)
   const id = useId()
   const lines = text.split('\n').length
@@ -48,7 +50,10 @@ export function TextEditor({ label, text, onChange, notes }: Props) {
           onChange={(e) => onChange(e.currentTarget.value)}
         />
       </div>
-      <Notes id={`${id}-notes`} notes={notes} area={area} />
+      <div className="editor-margin">
+        {notes.length === 0 && <p className="editor-hint soft">{hint}</p>}
+        <Notes id={`${id}-notes`} notes={notes} area={area} />
+      </div>
     </div>
   )
 }

@@ -85,7 +85,7 @@ export function Find() {
         aria-controls={`${id}-list`}
         aria-autocomplete="list"
         aria-activedescendant={isShown && places.length > 0 ? `${id}-${chosen}` : undefined}
-        placeholder="Find a tag, a type, a note"
+        placeholder="Find anything"
         value={typed}
         onFocus={() => setOpen(true)}
         onChange={(e) => {

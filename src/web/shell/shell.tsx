@@ -37,7 +37,12 @@ export function Shell() {
         <Find />
         <div className="top-ends">
           <SchemeSwitch />
-          <button type="button" className="top-end" aria-label="Keyboard shortcuts" onClick={() => setListOpen(true)}>
+          <button
+            type="button"
+            className="top-end top-keys"
+            aria-label="Keyboard shortcuts"
+            onClick={() => setListOpen(true)}
+          >
             ?
           </button>
         </div>

@@ -3,7 +3,7 @@ import { Link } from '@tanstack/react-router'
 import type { BookSummary, DrawerBlock, RunEntry } from '#api'
 import { outcomes } from '#report/typeset'
 import { api, editsQuery, openRunsQuery, queryKeys, undo } from '#web/live'
-import { Measured, OutcomeShape, OutcomeWord } from '#web/typeset'
+import { dayText, Measured, OutcomeShape, OutcomeWord, whenText } from '#web/typeset'
 import { newestParts, outcomeCounts } from './newest.ts'
 
 interface Props {
@@ -88,7 +88,7 @@ function OpenRuns() {
 }
 
 function runStand(r: RunEntry): string {
-  const begun = `begun ${new Date(r.startedAt).toLocaleString()}`
+  const begun = `begun ${whenText(r.startedAt)}`
   if (r.readings === 0) return `${begun}; no reading yet`
   const last = r.lastPart === undefined ? '' : `, ${r.lastPart} last`
   return `${begun}; ${amount(r.readings, 'reading')} of ${amount(r.parts, 'part')}${last}`
@@ -172,10 +172,8 @@ function Health({ book }: Props) {
       <div className="matter">
         <p>
           <span className="mono">{book.file}</span>
-          {book.madeAt !== undefined && (
-            <span className="soft">, begun {new Date(book.madeAt).toLocaleDateString()}</span>
-          )}
-          . One file holds everything; copy it with <code>germane book backup</code>.
+          {book.madeAt !== undefined && <span className="soft">, begun {dayText(book.madeAt)}</span>}. One file holds
+          everything; copy it with <code>germane book backup</code>.
         </p>
         {book.isDemo && (
           <p className="soft">

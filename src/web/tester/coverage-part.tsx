@@ -6,6 +6,7 @@ import { ApiFault, type Coverage } from '#api'
 import type { Tester } from '#core/tester'
 import { api, queryKeys, typesQuery } from '#web/live'
 import { ConditionList, LetterSymbol, Prose } from '#web/typeset'
+import { rangeName } from './tester-words.ts'
 
 /** What the tester can and cannot measure of a part type one names. */
 export function CoveragePart({ tester }: { readonly tester: Tester }) {
@@ -69,10 +70,10 @@ function Answer({ coverage: c }: { readonly coverage: Coverage }) {
           {c.can.map((r) => (
             <li key={`${r.symbol}${r.range ?? ''}${JSON.stringify(r.conditions)}`} className="quiet">
               <span className="coverage-symbol">
-                <LetterSymbol of={r.symbol} />
+                {r.symbol === 'short' ? 'short check' : <LetterSymbol of={r.symbol} />}
               </span>
               <span>
-                {r.range !== undefined && `on ${r.range}`}
+                {r.range !== undefined && `on ${rangeName(r.range)}`}
                 {Object.keys(r.conditions).length > 0 && (
                   <span className="soft">
                     {' '}

@@ -2,6 +2,7 @@ import { type Range, type Scale, scaleOf, type Tester } from '#core/tester'
 import { Plain, plainText } from '#web/typeset'
 import { circuitText } from './circuit-text.ts'
 import { faceMarks } from './face-marks.ts'
+import { rangeName, tight } from './tester-words.ts'
 import './scale-face.css'
 
 interface Props {
@@ -23,14 +24,14 @@ export function ScaleFace({ tester, range }: Props) {
       <figcaption>
         <span className="face-range">
           <Plain value={range.fullScale} unit={unit} digits={4} />
-          {isOtherName(range) && <span className="soft"> {range.id}</span>}
+          {isOtherName(range) && <span className="soft"> {rangeName(range.id)}</span>}
         </span>
         {scale !== undefined && (
           <span className="soft quiet">
             1 div = <Plain value={range.fullScale / scale.divisions} unit={unit} digits={4} />
           </span>
         )}
-        <span className="soft face-circuit">{circuitText(range, unit)}</span>
+        <span className="soft face-circuit">{tight(circuitText(range, unit))}</span>
       </figcaption>
     </figure>
   )
@@ -75,7 +76,7 @@ function Dial({ scale, isCentre, says }: DialProps) {
       <path className="dial-tick" d={ticks(false, 5)} />
       <path className="dial-tick long" d={ticks(true, 9)} />
       {marks.map((m) => m.label !== undefined && <Label key={m.at} at={m.at} text={m.label} />)}
-      <path className="dial-needle" d={`M${xy(isCentre ? 0.5 : 0, 78)}L${xy(isCentre ? 0.5 : 0, radius - 3)}`} />
+      <path className="dial-needle" d={`M${xy(isCentre ? 0.5 : 0, 72)}L${xy(isCentre ? 0.5 : 0, radius - 3)}`} />
     </svg>
   )
 }
@@ -98,7 +99,10 @@ function Digits({ range }: { readonly range: Range }) {
   const shown = (range.fullScale / prefix).toFixed(places)
   return (
     <p className="digits">
-      <span className="digits-number">{shown}</span>
+      <span className="digits-number">
+        {shown}
+        <span className="unit">{`\u2009${prefix === 1 ? '' : prefix === 1e-3 ? 'm' : 'µ'}${unit}`}</span>
+      </span>
       <span className="soft"> in steps of </span>
       <span className="quiet">
         <Plain value={step} unit={unit} digits={3} />

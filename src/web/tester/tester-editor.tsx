@@ -77,6 +77,7 @@ function DescriptionEditor({ heading, lead, start }: EditorProps) {
         label="Description of the tester"
         text={text}
         notes={notes}
+        hint="Nothing to mend. Each value takes its unit: 100 uA, 1.1 kohm, 2 %. Names in quotes are as printed on the tester; tests refer to ranges and supplies by them."
         onChange={(t) => {
           setText(t)
           setRefused([])

@@ -5,10 +5,10 @@ import { ApiFault, type TesterDetail } from '#api'
 import type { Range, Tester } from '#core/tester'
 import { testerQuery, useScreenTitle } from '#web/live'
 import { Waiting } from '#web/shell'
-import { LetterSymbol, Plain } from '#web/typeset'
+import { LetterSymbol, Plain, plainText } from '#web/typeset'
 import { CoveragePart } from './coverage-part.tsx'
 import { ScaleFace } from './scale-face.tsx'
-import { gainDoubtText, gainText, kindWords, movementText } from './tester-words.ts'
+import { gainDoubtText, gainText, kindWords, movementText, rangeName } from './tester-words.ts'
 import { VersionsPart } from './versions-part.tsx'
 import './tester.css'
 
@@ -156,20 +156,23 @@ function Tests({ tester }: { readonly tester: Tester }) {
     <section className="spread">
       <h2>Tests</h2>
       <ul className="matter tester-lines">
-        {tester.tests.map((test) => (
+        {tester.tests.map((test, i) => (
           <li key={`${test.reads}${test.supply ?? ''}${test.ranges.join()}`}>
             <span className="tester-line-name">
-              {test.reads === 'short' ? 'short check' : <LetterSymbol of={test.reads} />}
+              {tester.tests[i - 1]?.reads === test.reads ? (
+                <span className="vh">{test.reads}</span>
+              ) : test.reads === 'short' ? (
+                'short check'
+              ) : (
+                <LetterSymbol of={test.reads} />
+              )}
             </span>
             <span className="quiet">
-              {test.ranges.length === 0 ? 'on the display' : `on ${test.ranges.join(', ')}`}
-              {test.supply !== undefined && <span className="soft">, from {test.supply}</span>}
-              {test.seriesOhm !== undefined && (
-                <span className="soft">
-                  {' '}
-                  through <Plain value={test.seriesOhm} unit="ohm" />
-                </span>
-              )}
+              {test.ranges.length === 0 ? 'on the display' : `on ${test.ranges.map(rangeName).join(', ')}`}
+              <span className="soft">
+                {test.supply !== undefined && `, from ${test.supply}`}
+                {test.seriesOhm !== undefined && ` through ${plainText(test.seriesOhm, 'ohm')}`}
+              </span>
             </span>
           </li>
         ))}

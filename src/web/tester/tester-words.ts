@@ -66,7 +66,9 @@ export const gainDoubtText = (g: Gain): string | undefined =>
 export function movementText(t: Tester): string | undefined {
   const m = t.movement
   if (m === undefined) return undefined
-  return `Movement of ${printPlain(m.fullScaleA, 'A')}, coil ${printPlain(m.coilOhm, 'ohm')} at ${m.atC} °C, class ${m.classPercent}; zero at the ${m.zero === 'left' ? 'left' : 'centre'}; read to ${readText(m.readable)}.`
+  return tight(
+    `Movement of ${printPlain(m.fullScaleA, 'A')}, coil ${printPlain(m.coilOhm, 'ohm')} at ${m.atC} °C, class ${m.classPercent}; zero at the ${m.zero === 'left' ? 'left' : 'centre'}; read to ${readText(m.readable)}.`,
+  )
 }
 
 const readText = (readable: number): string => {
@@ -75,3 +77,10 @@ const readText = (readable: number): string => {
     ? 'a division'
     : `a ${parts === 2 ? 'half' : parts === 4 ? 'quarter' : parts === 5 ? 'fifth' : parts === 10 ? 'tenth' : `${Number(readable.toPrecision(2))}`} of a division`
 }
+
+/** Name of a range as printed, with the sign of micro where people type u. */
+export const rangeName = (id: string): string => id.replace(/(?<=\d\s?)u(?=[AV]\b)/g, 'µ')
+
+/** A value and its unit stay on one line. */
+export const tight = (text: string): string =>
+  text.replace(/(\d) (?=[%°Ωµ]|[munkM]?[AVΩ]\b)/g, '$1\u00a0').replaceAll(' ± ', '\u00a0±\u00a0')

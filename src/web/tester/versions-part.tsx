@@ -3,6 +3,7 @@ import { useState } from 'react'
 import type { TesterDetail } from '#api'
 import { TextDiff } from '#web/editor'
 import { testerQuery } from '#web/live'
+import { whenText } from '#web/typeset'
 
 /** Every version of a description, and what each one changed. */
 export function VersionsPart({ detail }: { readonly detail: TesterDetail }) {
@@ -32,7 +33,7 @@ function Version({ id, version: v, before }: VersionProps) {
   return (
     <li>
       <span>
-        <b>Version {v.version}</b> <span className="soft">{new Date(v.at).toLocaleString()}</span>
+        <b>Version {v.version}</b> <span className="soft">{whenText(v.at)}</span>
         <span className="soft">{v.runs === 0 ? '' : v.runs === 1 ? ', 1 run' : `, ${v.runs} runs`}</span>
       </span>
       {before === undefined ? (

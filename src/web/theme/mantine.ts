@@ -32,8 +32,8 @@ export const bookTheme: MantineThemeOverride = createTheme({
     }),
     Textarea: Textarea.extend({ defaultProps: { unstyled: true }, classNames: { ...fieldNames, input: 'area' } }),
     NativeSelect: NativeSelect.extend({
-      defaultProps: { unstyled: true, rightSection: null },
-      classNames: { ...fieldNames, input: 'select' },
+      defaultProps: { unstyled: true },
+      classNames: { ...fieldNames, input: 'select', section: 'gone' },
     }),
     Modal: Modal.extend({
       defaultProps: { unstyled: true, lockScroll: false, transitionProps: { duration: 0 } },

@@ -51,7 +51,7 @@ export function findTypes(types: readonly PartType[], asked: Asked): TypesFound 
   const search = text === '' ? undefined : findType(types, text)
   const match = search?.found
   return {
-    types: text === '' ? found : firstThose(found, text),
+    types: text === '' ? usualOrder(found) : firstThose(found, text),
     wants,
     ...(match?.note === undefined ? {} : { meant: { type: match.partType.type, note: match.note } }),
     near: found.length === 0 ? (search?.near ?? []) : [],
@@ -68,6 +68,15 @@ function firstThose(found: readonly PartType[], text: string): readonly PartType
     if (name === wanted) return 0
     return name.startsWith(wanted) ? 1 : name.includes(wanted) ? 2 : 3
   }
+  return [...found].sort((a, b) => rank(a) - rank(b))
+}
+
+const familyOrder: readonly Family[] = ['bjt', 'diode', 'jfet', 'mosfet', 'ujt', 'scr', 'triac', 'zener']
+
+/** Transistors before the rest, germanium before silicon, records without limits last. */
+function usualOrder(found: readonly PartType[]): readonly PartType[] {
+  const rank = (t: PartType): number =>
+    familyOrder.indexOf(t.family) * 4 + (t.material === 'Ge' ? 0 : 2) + (t.limits.length === 0 ? 1 : 0)
   return [...found].sort((a, b) => rank(a) - rank(b))
 }
 

@@ -25,8 +25,9 @@ const voltages: readonly string[] = [
   'V_CBO',
   'V_RRM',
   'V_R',
+  'V_DSS',
   'V_DS',
-  'V_DSX',
+  'V_GSS',
   'V_DRM',
   'V_B2B1',
 ]

@@ -81,11 +81,14 @@ function axial(names: readonly string[]): Drawing {
   }
 }
 
-const pinAt = (name: string, cx: number, cy: number, r: number, degrees: number, labelR: number): Pin => {
-  const a = (degrees * Math.PI) / 180
-  const at = (rr: number): readonly [number, number] => [cx + rr * Math.cos(a), cy + rr * Math.sin(a)]
-  const [x, y] = at(r)
-  const [labelX, labelY] = at(labelR)
+/** A pin on a circle, its letter outside the case, turned by `aside` degrees where something is in its way. */
+const pinAt = (name: string, [cx, cy]: readonly [number, number], degrees: number, aside = 0): Pin => {
+  const at = (r: number, by: number): readonly [number, number] => {
+    const a = ((degrees + by) * Math.PI) / 180
+    return [cx + r * Math.cos(a), cy + r * Math.sin(a)]
+  }
+  const [x, y] = at(24, 0)
+  const [labelX, labelY] = at(63, aside)
   return { name, x, y, labelX, labelY }
 }
 
@@ -94,23 +97,23 @@ const circle = (cx: number, cy: number, r: number): string =>
 
 /** Seen from below, clockwise from the tab, which is drawn at the lower left. */
 function can(names: readonly string[]): Drawing {
-  const [cx, cy] = [90, 80]
+  const [cx, cy] = [76, 74]
   return {
-    width: 180,
-    height: 160,
+    width: 152,
+    height: 150,
     body: circle(cx, cy, 46),
     detail: `M${cx - 38} ${cy + 26}l-12 8l6 9l12 -8`,
-    pins: names.map((name, i) => pinAt(name, cx, cy, 24, 145 + i * 90, 64)),
+    pins: names.map((name, i) => pinAt(name, [cx, cy], 145 + i * 90, i === 0 ? 30 : 0)),
   }
 }
 
 /** Seen from below, three leads as a triangle. */
 function triangle(names: readonly string[]): Drawing {
   return {
-    width: 180,
-    height: 160,
-    body: circle(90, 80, 46),
-    pins: names.map((name, i) => pinAt(name, 90, 80, 24, 180 + i * 90, 64)),
+    width: 152,
+    height: 122,
+    body: circle(76, 68, 46),
+    pins: names.map((name, i) => pinAt(name, [76, 68], 180 + i * 90)),
   }
 }
 
@@ -119,17 +122,17 @@ function inLine(names: readonly string[]): Drawing {
   const step = names.length > 3 ? 18 : 22
   const gap = names.length > 1 ? 16 : 0
   const length = step * (names.length - 1) + gap
-  const from = 90 - length / 2
+  const from = 54 - length / 2
   const pins = names.map((name, i): Pin => {
     const x = from + i * step + (i === names.length - 1 ? gap : 0)
-    return { name, x, y: 62, labelX: x, labelY: 130 }
+    return { name, x, y: 54, labelX: x, labelY: 128 }
   })
-  const last = pins.at(-1)?.x ?? 90
+  const last = pins.at(-1)?.x ?? 54
   return {
-    width: 180,
-    height: 146,
-    body: circle(90, 62, 50),
-    detail: `${circle(Math.min(last + 22, 132), 62, 2.5)}${pins.map((p) => `M${p.x} 70V118`).join('')}`,
+    width: 108,
+    height: 142,
+    body: circle(54, 54, 50),
+    detail: `${circle(Math.min(last + 18, 96), 54, 2.5)}${pins.map((p) => `M${p.x} 62V114`).join('')}`,
     pins,
   }
 }
@@ -138,16 +141,16 @@ function inLine(names: readonly string[]): Drawing {
 function standing(names: readonly string[], hasTab: boolean): Drawing {
   const middle = (names.length - 1) / 2
   const pins = names.map((name, i): Pin => {
-    const x = 90 + (i - middle) * 30
+    const x = 46 + (i - middle) * 30
     return { name, x, y: 76, labelX: x, labelY: 134 }
   })
-  const tab = `M46 34V14H134V34M90 24m-5 0a5 5 0 1 0 10 0a5 5 0 1 0 -10 0`
+  const tab = 'M2 34V14H90V34M41 24a5 5 0 1 0 10 0a5 5 0 1 0 -10 0'
   const top = hasTab ? 34 : 22
   return {
-    width: 180,
-    height: 148,
-    body: `M46 ${top}H134V76H46Z`,
-    ...(hasTab ? { detail: tab } : { detail: 'M52 28H128' }),
+    width: 92,
+    height: 146,
+    body: `M2 ${top}H90V76H2Z`,
+    ...(hasTab ? { detail: tab } : { detail: 'M8 28H84' }),
     wires: pins.map((p) => `M${p.x} 76V120`).join(''),
     pins,
   }

@@ -81,6 +81,7 @@ export function TypeTextEditor({ heading, lead, start }: TextProps) {
         label="Part type as text"
         text={text}
         notes={notes}
+        hint="Nothing to mend. Values take their unit: 12 mA, 5 uA, 25 degC; bare numbers are SI. Each limit holds at its conditions alone, so write them down with it."
         onChange={(t) => {
           setText(t)
           setRefused([])

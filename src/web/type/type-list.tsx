@@ -82,8 +82,8 @@ const TypeRow = memo(function TypeRow({ type: t, isOwn }: RowProps) {
 })
 
 function Standing({ type: t, isOwn }: RowProps) {
-  if (isOwn) return <span className="type-standing"> your own</span>
-  if (t.provenance.kind === 'memory') return <span className="type-standing"> from memory</span>
+  if (isOwn) return <span className="type-standing">your own</span>
+  if (t.provenance.kind === 'memory') return <span className="type-standing">from memory</span>
   return null
 }
 

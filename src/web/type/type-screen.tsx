@@ -4,7 +4,7 @@ import { lazy, Suspense } from 'react'
 import { ApiFault, type TypeDetail } from '#api'
 import { typeQuery, useScreenTitle } from '#web/live'
 import { Waiting } from '#web/shell'
-import { Prose } from '#web/typeset'
+import { Prose, whenText } from '#web/typeset'
 import { Explained } from './explained.tsx'
 import { kindInFull } from './glance.ts'
 import { LeadDrawing } from './lead-drawing.tsx'
@@ -107,7 +107,9 @@ function Source({ detail }: { readonly detail: TypeDetail }) {
             {p.confidence === 'low' && ' These numbers are a guide only and condemn no part.'}
           </>
         ) : (
-          <>Source: {detail.source}</>
+          <>
+            Source: <Prose text={detail.source} />
+          </>
         )}
       </p>
       {p.note !== undefined && (
@@ -169,7 +171,7 @@ function Versions({ detail }: { readonly detail: TypeDetail }) {
       <ul className="matter">
         {detail.versions.map((v) => (
           <li key={v.version}>
-            Version {v.version} <span className="soft">of {new Date(v.at).toLocaleString()}</span>
+            Version {v.version} <span className="soft">of {whenText(v.at)}</span>
           </li>
         ))}
       </ul>

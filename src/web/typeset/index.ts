@@ -1,5 +1,6 @@
 export {
   ConditionList,
+  dayText,
   FigureOf,
   Formula,
   LetterSymbol,
@@ -11,4 +12,5 @@ export {
   PutIn,
   plainText,
   SpanOf,
+  whenText,
 } from './typeset.tsx'

@@ -116,6 +116,15 @@ export function SpanOf({ from, to, unit, digits }: SpanProps) {
 export const plainText = (value: number, unit: Unit | string, digits?: number): string =>
   figureText(figureFor({ value, unit, ...(digits === undefined ? {} : { digits }) }))
 
+const when = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long', timeStyle: 'short' })
+const day = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long' })
+
+/** Date and time in this place, as one says them: `15 March 2026 at 09:12`. */
+export const whenText = (iso: string): string => when.format(new Date(iso))
+
+/** The day alone. */
+export const dayText = (iso: string): string => day.format(new Date(iso))
+
 /** Shape of an outcome alone, beside a word that says the same. */
 export const OutcomeShape = ({ of }: { readonly of: Outcome }) => (
   <svg className="mark" viewBox="-6 -6 12 12" aria-hidden="true">

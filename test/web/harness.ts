@@ -1,0 +1,222 @@
+import { type ChildProcess, spawn } from 'node:child_process'
+import { existsSync, mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import AxeBuilder from '@axe-core/playwright'
+import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core'
+import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
+
+const root = join(import.meta.dirname, '..', '..')
+
+/** Where a browser may be; `CHROMIUM` names another one. */
+const candidates = [
+  process.env.CHROMIUM,
+  '/usr/bin/chromium',
+  '/usr/bin/chromium-browser',
+  '/usr/bin/google-chrome',
+  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
+  '/Applications/Chromium.app/Contents/MacOS/Chromium',
+  'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe',
+]
+
+export const browserFile = candidates.find((file): file is string => file !== undefined && existsSync(file))
+
+const flags = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+]
+
+export const launchBrowser = (): Promise<Browser> =>
+  chromium.launch({ ...(browserFile === undefined ? {} : { executablePath: browserFile }), args: flags })
+
+/** A server on a book of its own. */
+export interface Served {
+  readonly url: string
+  readonly book: string
+  /** Ends the server at once, as a power cut would. */
+  kill(): Promise<void>
+  /** Starts it again on the same book and port. */
+  again(): Promise<void>
+  /** Ends it and removes the book. */
+  clear(): Promise<void>
+}
+
+/** Longest time a server may take to say where it listens, ms. */
+const patience = 20_000
+
+function start(book: string, port: string): Promise<{ readonly child: ChildProcess; readonly url: string }> {
+  const args = [join(root, 'bin/germane.mjs'), 'serve', '--book', book, '--port', port]
+  const child = spawn(process.execPath, args, { cwd: root, stdio: ['ignore', 'pipe', 'pipe'] })
+  let said = ''
+  return new Promise((resolve, reject) => {
+    const late = setTimeout(
+      () => reject(new Error(`The server did not say where it listens. It said: ${said}`)),
+      patience,
+    )
+    const hear = (text: Buffer): void => {
+      said += text.toString()
+      const url = /http:\/\/[\d.a-z]+:\d+/i.exec(said)?.[0]
+      if (url === undefined) return
+      clearTimeout(late)
+      resolve({ child, url })
+    }
+    child.stdout.on('data', hear)
+    child.stderr.on('data', hear)
+    child.on('exit', (code) => reject(new Error(`The server ended with ${code}. It said: ${said}`)))
+  })
+}
+
+const ended = (child: ChildProcess): Promise<void> =>
+  child.exitCode !== null || child.signalCode !== null
+    ? Promise.resolve()
+    : new Promise((resolve) => child.once('exit', () => resolve()))
+
+/** Starts the built server on a new book. */
+export async function serve(): Promise<Served> {
+  const folder = mkdtempSync(join(tmpdir(), 'germane-page-'))
+  const book = join(folder, 'bench.germane')
+  let { child, url } = await start(book, '0')
+  const port = new URL(url).port
+  const kill = async (): Promise<void> => {
+    child.kill('SIGKILL')
+    await ended(child)
+  }
+  return {
+    url,
+    book,
+    kill,
+    again: async () => {
+      child = (await start(book, port)).child
+    },
+    clear: async () => {
+      await kill()
+      rmSync(folder, { recursive: true, force: true, maxRetries: 5 })
+    },
+  }
+}
+
+export type Look = 'light' | 'dark'
+
+export interface PageWishes {
+  readonly width?: number
+  readonly height?: number
+  readonly look?: Look
+  /** Words of console messages that are expected, such as a refused request. */
+  readonly expected?: readonly RegExp[]
+}
+
+/** A place to test the page: one server, one browser, a guard on every page that is opened. */
+export interface PageBench {
+  readonly served: Served
+  /** Opens an address of the page and waits until it stands. */
+  open(path: string, wishes?: PageWishes): Promise<Page>
+}
+
+export const telephone = { width: 390, height: 844 } as const
+
+/** Notes whatever a page must never do: errors, breaches of the security policy, requests to anywhere else. */
+function guard(page: Page, own: string, expected: readonly RegExp[], troubles: string[]): void {
+  const note = (text: string): void => {
+    if (!expected.some((e) => e.test(text))) troubles.push(text)
+  }
+  page.on('console', (m) => (m.type() === 'error' || m.type() === 'warning' ? note(m.text()) : undefined))
+  page.on('pageerror', (e) => note(`uncaught: ${e.message}`))
+  page.on('request', (r) => {
+    const { origin, protocol } = new URL(r.url())
+    if (origin !== own && protocol !== 'blob:' && protocol !== 'data:') note(`request to ${r.url()}`)
+  })
+}
+
+/**
+ * Tests of the page. Without a browser they fail where `CI` is set; elsewhere they are reported as not run.
+ *
+ * @param demo true for a book that holds the demo
+ */
+export function describePage(name: string, demo: boolean, tests: (bench: PageBench) => void): void {
+  const isMissing = browserFile === undefined
+  if (isMissing && process.env.CI !== undefined) {
+    describe(name, () => {
+      test('a browser', () => expect.fail('There is no Chromium. Install one, or name it in CHROMIUM.'))
+    })
+    return
+  }
+  const run = isMissing ? describe.skip : describe
+  run(isMissing ? `${name} (not run: no Chromium; install one, or name it in CHROMIUM)` : name, () => {
+    let served: Served
+    let browser: Browser
+    const contexts: BrowserContext[] = []
+    const troubles: string[] = []
+    beforeAll(async () => {
+      ;[served, browser] = await Promise.all([serve(), launchBrowser()])
+      if (demo) await fetch(`${served.url}/api/demo`, jsonPost({}))
+    }, 60_000)
+    afterEach(async () => {
+      await Promise.all(contexts.splice(0).map((c) => c.close()))
+      expect(troubles.splice(0), 'what the page must never do').toEqual([])
+    })
+    afterAll(async () => {
+      await browser?.close()
+      await served?.clear()
+    })
+    tests({
+      get served() {
+        return served
+      },
+      async open(path, wishes = {}) {
+        const { width = 1280, height = 900, look = 'light' } = wishes
+        const context = await browser.newContext({
+          viewport: { width, height },
+          colorScheme: look,
+          hasTouch: width < 500,
+          reducedMotion: 'reduce',
+        })
+        contexts.push(context)
+        const page = await context.newPage()
+        guard(page, served.url, wishes.expected ?? [], troubles)
+        await page.goto(`${served.url}${path}`)
+        await page.locator('main h1').first().waitFor()
+        return page
+      },
+    })
+  })
+}
+
+/** A request as the page makes it. */
+export const jsonPost = (body: unknown, method = 'POST'): RequestInit => ({
+  method,
+  headers: { 'content-type': 'application/json' },
+  body: JSON.stringify(body),
+})
+
+/** What axe finds wrong with a page by WCAG 2.2 AA, one line each. */
+export async function violations(page: Page): Promise<readonly string[]> {
+  const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']
+  const { violations: found } = await new AxeBuilder({ page }).withTags(tags).analyze()
+  return found.flatMap((v) => v.nodes.map((n) => `${v.id}: ${n.target.join(' ')}: ${n.failureSummary ?? ''}`))
+}
+
+/** How far the page can be moved sideways, px; 0 where it fits. */
+export const overflow = (page: Page): Promise<number> =>
+  page.evaluate('document.documentElement.scrollWidth - document.documentElement.clientWidth')
+
+/** Buttons, fields and links that stand alone, smaller than a thumb: WCAG 2.5.5 asks for 44 px. */
+export const smallTargets = (page: Page): Promise<readonly string[]> =>
+  page.evaluate(`(() => {
+    const inSentence = (e) => e.tagName === 'A' && getComputedStyle(e).display === 'inline'
+    return [...document.querySelectorAll('a, button, input, select, textarea, summary')]
+      .filter((e) => e.getClientRects().length > 0 && !inSentence(e) && !e.closest('.skip, .vh'))
+      .map((e) => [e.matches('input[type=radio], input[type=checkbox]') ? e.closest('label') ?? e : e, e])
+      .filter(([box]) => box.getBoundingClientRect().height < 43.5)
+      .map(([box, e]) => e.outerHTML.slice(0, 90) + ' ' + Math.round(box.getBoundingClientRect().height))
+  })()`)
+
+/** What has the focus, in words. */
+export const focused = (page: Page): Promise<string> =>
+  page.evaluate(
+    `(document.activeElement?.getAttribute('aria-label') ?? document.activeElement?.textContent ?? '').trim()`,
+  )

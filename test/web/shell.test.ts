@@ -1,0 +1,143 @@
+import { expect, test } from 'vitest'
+import { describePage, focused, jsonPost, type Look, overflow, smallTargets, telephone, violations } from './harness.ts'
+
+const looks: readonly Look[] = ['light', 'dark']
+
+describePage('the frame of every screen', true, (bench) => {
+  const screens = [
+    '/',
+    '/testers',
+    '/testers/larkfield',
+    '/testers/tallow',
+    '/testers/larkfield?type=AC128',
+    '/testers/larkfield?edit=1',
+    '/testers?new=1',
+    '/types',
+    '/types/AC128',
+    '/types/2SB54',
+    '/types/1N34A',
+    '/types/AC128?edit=1',
+    '/types?new=1',
+    '/nowhere',
+  ]
+
+  test.each(looks.flatMap((look) => screens.map((path) => [path, look] as const)))(
+    '%s in %s has no fault of access',
+    async (path, look) => {
+      const page = await bench.open(path, { look })
+      await page.waitForLoadState('networkidle')
+      expect(await violations(page)).toEqual([])
+    },
+  )
+
+  test.each(screens)('%s fits 390 px, and a thumb hits everything on it', async (path) => {
+    const page = await bench.open(path, telephone)
+    await page.waitForLoadState('networkidle')
+    expect(await overflow(page)).toBe(0)
+    expect(await smallTargets(page)).toEqual([])
+    expect(await violations(page)).toEqual([])
+  })
+
+  test.each([1024, 1920, 3840])('nothing leaves the page at %i px', async (width) => {
+    for (const path of ['/', '/types', '/testers/larkfield']) {
+      const page = await bench.open(path, { width })
+      expect(await overflow(page), path).toBe(0)
+    }
+  })
+
+  test('the first Tab leads past the top line', async () => {
+    const page = await bench.open('/testers')
+    await page.keyboard.press('Tab')
+    expect(await focused(page)).toBe('Skip to the page')
+    await page.keyboard.press('Enter')
+    expect(await page.evaluate(`document.activeElement.id`)).toBe('main')
+  })
+
+  test('every screen is two keys away, and ? lists them', async () => {
+    const page = await bench.open('/')
+    for (const [keys, heading] of [
+      ['gt', 'Testers'],
+      ['gp', 'Part types'],
+      ['gd', 'Drawer'],
+    ] as const) {
+      await page.keyboard.type(keys)
+      await page.getByRole('heading', { level: 1, name: heading }).waitFor()
+    }
+    await page.keyboard.press('?')
+    const list = page.getByRole('dialog', { name: 'Keyboard shortcuts' })
+    await list.waitFor()
+    expect(await list.textContent()).toContain('Find anything')
+    expect(await violations(page)).toEqual([])
+    await page.keyboard.press('Escape')
+    await list.waitFor({ state: 'detached' })
+  })
+
+  test('letters typed into a field are not shortcuts', async () => {
+    const page = await bench.open('/types')
+    await page.getByLabel('Number, or words of its use').fill('')
+    await page.getByLabel('Number, or words of its use').pressSequentially('g?u')
+    expect(await page.getByRole('dialog').count()).toBe(0)
+    expect(new URL(page.url()).pathname).toBe('/types')
+  })
+
+  test('light and dark are chosen by hand, and remembered', async () => {
+    const page = await bench.open('/', { look: 'light' })
+    const paper = (): Promise<string> => page.evaluate(`getComputedStyle(document.body).backgroundColor`)
+    const light = await paper()
+    const scheme = page.getByRole('button', { name: /^Light and dark/ })
+    await scheme.click()
+    expect(await paper()).toBe(light)
+    await scheme.click()
+    const dark = await paper()
+    expect(dark).not.toBe(light)
+    await page.reload()
+    await page.getByRole('heading', { level: 1 }).waitFor()
+    expect(await paper()).toBe(dark)
+  })
+
+  test('the first screen weighs less than 500 kB', async () => {
+    const page = await bench.open('/nowhere')
+    const session = await page.context().newCDPSession(page)
+    await session.send('Network.enable')
+    await session.send('Network.setCacheDisabled', { cacheDisabled: true })
+    let bytes = 0
+    session.on('Network.loadingFinished', (e) => {
+      bytes += e.encodedDataLength
+    })
+    await page.goto(`${bench.served.url}/`)
+    await page.getByRole('heading', { level: 1 }).waitFor()
+    await page.waitForTimeout(500)
+    expect(bytes).toBeGreaterThan(50_000)
+    expect(bytes).toBeLessThan(500_000)
+  })
+
+  test('markup in what people write is shown, not obeyed', async () => {
+    const inert = '<img src=x onerror="document.title=1"><b>drawer</b>'
+    await fetch(`${bench.served.url}/api/parts`, jsonPost({ tags: ['OP-14'], changes: { place: inert } }, 'PATCH'))
+    const page = await bench.open('/')
+    await page.getByText(inert).first().waitFor()
+    expect(await page.locator('main img').count()).toBe(0)
+    await page.keyboard.press('/')
+    await page.keyboard.type('onerror')
+    await page.getByRole('option').first().waitFor()
+    expect(await page.locator('img').count()).toBe(0)
+  })
+
+  test('an address that leads nowhere says so and offers a way', async () => {
+    const page = await bench.open('/nowhere')
+    await page.getByRole('link', { name: 'start', exact: true }).click()
+    await page.getByRole('heading', { level: 1, name: 'The demo book' }).waitFor()
+  })
+})
+
+describePage('when the server stops', true, (bench) => {
+  test('the page says so, and goes on when it is back', async () => {
+    const gone = [/ERR_CONNECTION_REFUSED|ERR_EMPTY_RESPONSE|ERR_INCOMPLETE_CHUNKED|ERR_CONNECTION_RESET/]
+    const page = await bench.open('/', { expected: gone })
+    await page.waitForTimeout(300)
+    await bench.served.kill()
+    await page.getByText('The server does not answer.').waitFor()
+    await bench.served.again()
+    await page.getByText('The server does not answer.').waitFor({ state: 'detached', timeout: 20_000 })
+  })
+})
