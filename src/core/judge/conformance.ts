@@ -98,7 +98,7 @@ function sampledProbability(q: Quantity, t: Tolerance, options: TrialOptions): n
     },
   }
   const run = (trials: number): number => meanOfTrials(inside, { formulas, trials, seed: options.seed })
-  const few = Math.max(1000, Math.round(options.trials / 10))
+  const few = Math.max(400, Math.round(options.trials / 10))
   const first = run(few)
   return isClose(first, few, options.turnsAt ?? 0.95) ? run(options.trials) : first
 }

@@ -18,7 +18,7 @@ export interface JudgeOptions extends TrialOptions {
 
 export const judgeDefaults = {
   rule: { kind: 'guarded', probability: 0.95 },
-  trials: 20_000,
+  trials: 4_000,
   seed: 1,
   unmeasured: true,
 } as const satisfies JudgeOptions
