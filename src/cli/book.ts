@@ -3,6 +3,7 @@ import type { Command } from 'commander'
 import { backupOf, bookInfo, checkWholeBook, exportBook, makeBook, onBench, restoreBook } from '#bench'
 import { FaultError } from '#core/fault'
 import { exitCodes } from './exit.ts'
+import { defineFill } from './fill.ts'
 import { readInput } from './input.ts'
 import { benchOptions, withBook, withJson, withVerbs } from './options.ts'
 import { printJson, printLines } from './output.ts'
@@ -34,6 +35,7 @@ export function define(command: Command): void {
     .option('--csv', 'the readings as CSV')
     .option('--out <file>', 'write to a file')
     .action(exportIt)
+  defineFill(verb('fill', 'Fill a book with invented parts, to see how it behaves when it is large.'))
   withJson(command.command('import <file> <book>').description('Make a book from an exported JSON file.')).action(
     importIt,
   )

@@ -17,7 +17,8 @@ import {
 } from '#bench'
 import { explain, FaultError } from '#core/fault'
 import { type RunSheet, type Step, windowText } from '#core/sheet'
-import { judgedLines } from './judge.ts'
+import { exitCodes } from './exit.ts'
+import { failed, judgedLines } from './judge.ts'
 import { benchOptions, chosenTester, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { type PlanOptions, planned, takesWishes } from './plan.ts'
@@ -62,6 +63,7 @@ export function define(command: Command): void {
         const judged = await endRun(bench, run)
         if (o.json === true) printJson(verdictsDocument(judged))
         else printLines(judgedLines(judged, {}))
+        if (failed(judged)) process.exitCode = exitCodes.notConforming
       })
     })
 }
@@ -130,6 +132,7 @@ async function askParts(bench: Bench, run: number, sheet: RunSheet, o: RunOption
     say(o, 'Enter goes on. b goes back, s leaves a reading out, ? gives advice, q breaks off and keeps everything.')
     let tag = o.part ?? (await unfinishedPart(bench, run)) ?? (await ask('\nTag of the part: ', o))
     while (tag !== undefined && tag.trim() !== '') {
+      if (tag.trim() === 'q') return false
       if (!(await askPart(bench, run, startPart(sheet, tag.trim(), await known(bench, run)), ask, o))) return false
       tag = await ask('\nTag of the next part (empty ends the run): ', o)
     }
@@ -190,7 +193,7 @@ function stepLines(session: Session, step: Step): readonly string[] {
           ...(step.safeSeconds === undefined ? [] : [`  not longer than ${Math.floor(step.safeSeconds)} s`]),
           ...(before === undefined ? [] : [`  read before: ${before.seen}; Enter keeps it`]),
         ]
-  return [...wrapped(step.say, lead), ...wrapped(step.why, '  ('), ...more]
+  return [...wrapped(step.say, lead), ...wrapped(`${step.why})`, '  ('), ...more]
 }
 
 const adviceLines = (step: Step): readonly string[] =>

@@ -3,7 +3,7 @@ import { cpSync, mkdirSync, mkdtempSync, readFileSync, realpathSync, rmSync, wri
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { build } from 'esbuild'
-import { afterAll, beforeAll, expect } from 'vitest'
+import { afterAll, beforeAll, expect, vi } from 'vitest'
 
 /** What a command said and how it ended. */
 export interface Said {
@@ -43,8 +43,12 @@ export interface Talk {
 
 const root = join(import.meta.dirname, '..', '..')
 
+/** Starting processes is slow where many things run at once. */
+const longestMs = 180_000
+
 /** Builds the command once for a test file, beside the packages it needs. */
 export function germane(): Germane {
+  vi.setConfig({ testTimeout: longestMs, hookTimeout: longestMs })
   const home = join(root, 'node_modules', '.cache', `germane-cli-${process.pid}`)
   const folder = realpathSync(mkdtempSync(join(tmpdir(), 'germane-cli-')))
   beforeAll(async () => {
