@@ -1,23 +1,4 @@
-import { useScreenTitle } from '#web/live'
+import './part.css'
 
-export function PartScreen() {
-  useScreenTitle('Part')
-  return (
-    <div className="screen">
-      <header>
-        <h1>Part</h1>
-      </header>
-    </div>
-  )
-}
-
-export function ReportScreen() {
-  useScreenTitle('Report')
-  return (
-    <div className="screen">
-      <header>
-        <h1>Report</h1>
-      </header>
-    </div>
-  )
-}
+export { PartScreen } from './part-screen.tsx'
+export { ReportScreen } from './report-screen.tsx'

@@ -1,0 +1,283 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link, useNavigate, useParams } from '@tanstack/react-router'
+import { useMemo, useState } from 'react'
+import type { PartRun, PartStory } from '#api'
+import type { PlotModel } from '#report/model'
+import { intervalPlot, scatterPlot } from '#report/plot'
+import { useShortcut } from '#web/keys'
+import { api, queryKeys, testerQuery, useScreenTitle } from '#web/live'
+import { Plot } from '#web/plot'
+import { Waiting } from '#web/shell'
+import { OutcomeWord, Prose } from '#web/typeset'
+import { Photos } from './photos.tsx'
+import { Readings } from './readings.tsx'
+import { DoubtOf, Results } from './results.tsx'
+import { SaidOf } from './said.tsx'
+import { historyPlots, type Told, toldBy } from './story.ts'
+import { dayText, timeText } from './words.ts'
+
+/** One part with its story. */
+export function PartScreen() {
+  const { tag = '' } = useParams({ strict: false }) as { tag?: string }
+  const { data, error } = useQuery({ queryKey: queryKeys.part(tag), queryFn: () => api.part(tag) })
+  useScreenTitle(tag)
+  if (data === undefined && error !== null) throw error
+  return data === undefined ? <Waiting /> : <Story key={tag} story={data} />
+}
+
+function Story({ story }: { readonly story: PartStory }) {
+  const [runId, setRunId] = useState(story.runs[0]?.run.id)
+  const [at25, setAt25] = useState(false)
+  const run = story.runs.find((r) => r.run.id === runId) ?? story.runs[0]
+  const told = useTold(story, run)
+  return (
+    <div className="screen part">
+      <Head story={story} told={told} />
+      {told !== undefined && told.section.results.length > 0 && (
+        <div className="part-choose">
+          <fieldset className="choice">
+            <legend className="vh">Temperature of the values</legend>
+            <label>
+              <input type="radio" name="at25" checked={!at25} onChange={() => setAt25(false)} />
+              as read
+            </label>
+            <label>
+              <input type="radio" name="at25" checked={at25} onChange={() => setAt25(true)} />
+              at 25 °C
+            </label>
+          </fieldset>
+          {story.runs.length > 1 && (
+            <label className="part-run">
+              <span className="soft">of run</span>
+              <select className="select" value={run?.run.id} onChange={(e) => setRunId(Number(e.target.value))}>
+                {story.runs.map((r) => (
+                  <option key={r.run.id} value={r.run.id}>
+                    {r.run.id}, {dayText(r.run.startedAt)}, {r.run.testerName}
+                  </option>
+                ))}
+              </select>
+            </label>
+          )}
+        </div>
+      )}
+      {run === undefined && <NothingRead story={story} />}
+      {told !== undefined && (
+        <>
+          {(told.section.doubts.length > 0 || told.section.trouble !== undefined) && (
+            <section className="spread">
+              <h2>To know</h2>
+              <div className="matter">
+                {told.section.trouble !== undefined && (
+                  <p className="said">
+                    <b>Known of this type.</b> <Prose text={told.section.trouble} />
+                  </p>
+                )}
+                {told.section.doubts.map((d) => (
+                  <DoubtOf key={d.say} doubt={d} />
+                ))}
+              </div>
+            </section>
+          )}
+          {told.section.results.length > 0 && (
+            <section className="spread">
+              <h2>
+                Parameters <span className="soft">± holds the true value 19 times in 20</span>
+              </h2>
+              <div className="matter">
+                <Results section={told.section} at25={at25} />
+              </div>
+            </section>
+          )}
+          {told.plots.length > 0 && (
+            <section className="spread">
+              <h2>Against limits</h2>
+              <div className="matter plots">
+                {told.plots.map((p) => (
+                  <PlotOf key={p.plot.title} model={p} />
+                ))}
+              </div>
+            </section>
+          )}
+        </>
+      )}
+      <History story={story} at25={at25} />
+      <section className="spread">
+        <h2>In the drawer</h2>
+        <div className="matter">
+          <SaidOf part={story.part} />
+        </div>
+      </section>
+      <section className="spread">
+        <h2>Photos</h2>
+        <div className="matter">
+          <Photos tag={story.part.tag} photos={story.photos} />
+        </div>
+      </section>
+      {run !== undefined && (
+        <section className="spread">
+          <h2>
+            Readings{' '}
+            <span className="soft">
+              run {run.run.id}, {run.run.testerName}
+            </span>
+          </h2>
+          <div className="matter">
+            <Readings tag={story.part.tag} run={run} />
+            {run.notes.map((n) => (
+              <p className="soft small" key={n}>
+                {n}
+              </p>
+            ))}
+          </div>
+        </section>
+      )}
+      <Edits story={story} />
+    </div>
+  )
+}
+
+/** The report's words for a run. The tester is that of the run, as it was then. */
+function useTold(story: PartStory, run: PartRun | undefined): Told | undefined {
+  const tester = useQuery({
+    ...testerQuery(run?.run.tester ?? '', run?.run.testerVersion),
+    enabled: run !== undefined,
+  })
+  return useMemo(
+    () => (run === undefined || tester.data === undefined ? undefined : toldBy(story, run, tester.data.tester)),
+    [story, run, tester.data],
+  )
+}
+
+function Head({ story, told }: { readonly story: PartStory; readonly told: Told | undefined }) {
+  const { part, partType, before, after } = story
+  const navigate = useNavigate()
+  const go = (tag: string | undefined): void => {
+    if (tag !== undefined) void navigate({ to: '/parts/$tag', params: { tag } })
+  }
+  useShortcut({ keys: 'n', says: 'Go to the next part.', group: 'Part' }, () => go(after))
+  useShortcut({ keys: 'p', says: 'Go to the part before.', group: 'Part' }, () => go(before))
+  const type = part.type ?? told?.section.type
+  return (
+    <header className="part-head">
+      <div className="part-title">
+        <h1>
+          <bdi>{part.tag}</bdi>
+        </h1>
+        <nav aria-label="Parts before and after" className="part-nav">
+          {before !== undefined && (
+            <Link to="/parts/$tag" params={{ tag: before }}>
+              ← {before}
+            </Link>
+          )}
+          {after !== undefined && (
+            <Link to="/parts/$tag" params={{ tag: after }}>
+              {after} →
+            </Link>
+          )}
+        </nav>
+      </div>
+      {told !== undefined && (
+        <p className="lead">
+          <b>
+            <OutcomeWord of={told.section.outcome} />
+          </b>{' '}
+          <Prose text={told.section.lead} />
+        </p>
+      )}
+      <p className="part-kind soft">
+        {partType === undefined ? (
+          (type ?? 'unmarked part')
+        ) : (
+          <Link to="/types/$type" params={{ type: partType.type }}>
+            {partType.type}
+          </Link>
+        )}
+        {told !== undefined && told.section.kind !== '' && `, ${told.section.kind}`}
+        {story.typeNote !== undefined && <>. {story.typeNote}</>}
+      </p>
+      <p className="part-acts">
+        <Link to="/report" search={{ part: part.tag }}>
+          Report
+        </Link>
+        <Link to="/run" search={{ tag: part.tag, ...(type === undefined ? {} : { type }) }}>
+          Run it again
+        </Link>
+      </p>
+    </header>
+  )
+}
+
+function NothingRead({ story }: { readonly story: PartStory }) {
+  return (
+    <section className="spread">
+      <h2>Parameters</h2>
+      <p className="matter">
+        Nothing was read of {story.part.tag} yet.{' '}
+        <Link
+          to="/run"
+          search={{ tag: story.part.tag, ...(story.part.type === undefined ? {} : { type: story.part.type }) }}
+        >
+          Begin a run with it
+        </Link>
+        .
+      </p>
+    </section>
+  )
+}
+
+function PlotOf({ model }: { readonly model: PlotModel }) {
+  const draw = (width: number): string =>
+    model.kind === 'interval' ? intervalPlot(model.plot, { width }) : scatterPlot(model.plot, { width })
+  return (
+    <figure className="part-plot">
+      <Plot draw={draw} />
+      <figcaption className="small">
+        <Prose text={model.caption} />
+      </figcaption>
+    </figure>
+  )
+}
+
+function History({ story, at25 }: { readonly story: PartStory; readonly at25: boolean }) {
+  const plots = useMemo(() => historyPlots(story, at25), [story, at25])
+  if (plots.length === 0) return null
+  return (
+    <section className="spread">
+      <h2>
+        Through its runs <span className="soft">{at25 ? 'at 25 °C' : 'as read, each at its own temperature'}</span>
+      </h2>
+      <div className="matter plots">
+        {plots.map((plot) => (
+          <figure className="part-plot" key={plot.title}>
+            <Plot draw={(width) => intervalPlot(plot, { width })} />
+          </figure>
+        ))}
+      </div>
+    </section>
+  )
+}
+
+const fieldWords: Readonly<Record<string, string>> = { used_in: 'used in', usedIn: 'used in' }
+
+function Edits({ story }: { readonly story: PartStory }) {
+  if (story.edits.length === 0) return null
+  return (
+    <section className="spread">
+      <h2>Changes</h2>
+      <ul className="matter edits">
+        {story.edits.toReversed().map((e, i) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: the same change may come twice in one second
+          <li key={`${e.at}${e.field}${i}`}>
+            <span className="soft">{timeText(e.at)}</span> {fieldWords[e.field] ?? e.field}{' '}
+            {e.old !== undefined && (
+              <>
+                <del>{e.old}</del>{' '}
+              </>
+            )}
+            <bdi>{e.new ?? 'taken away'}</bdi>
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}

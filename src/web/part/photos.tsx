@@ -1,0 +1,83 @@
+import { type ChangeEvent, useId, useState } from 'react'
+import { largestPhoto, type Photo, photoTypes } from '#api'
+import { api, queryClient, queryKeys, sayDone } from '#web/live'
+import { dayText } from './words.ts'
+
+interface Props {
+  readonly tag: string
+  readonly photos: readonly Photo[]
+}
+
+/** Photos of a part, kept in the book. */
+export function Photos({ tag, photos }: Props) {
+  const id = useId()
+  const [fault, setFault] = useState<string>()
+  const again = () => queryClient.invalidateQueries({ queryKey: queryKeys.part(tag) })
+  const add = async (file: File): Promise<void> => {
+    const wrong = wrongWith(file)
+    if (wrong !== undefined) return setFault(wrong)
+    try {
+      const { edit } = await api.addPhoto(tag, file, file.name.slice(0, 200))
+      await again()
+      sayDone({ say: `Photo of ${tag} kept.`, edit })
+    } catch (e) {
+      setFault(e instanceof Error ? e.message : String(e))
+    }
+  }
+  const remove = async (photo: Photo): Promise<void> => {
+    const { edit } = await api.removePhoto(photo.id)
+    await again()
+    sayDone({ say: `Photo of ${tag} taken away.`, edit })
+  }
+  const onFile = (e: ChangeEvent<HTMLInputElement>): void => {
+    setFault(undefined)
+    const file = e.target.files?.[0]
+    e.target.value = ''
+    if (file !== undefined) void add(file)
+  }
+  return (
+    <div>
+      {photos.length > 0 && (
+        <ul className="photos">
+          {photos.map((p) => (
+            <li key={p.id}>
+              <a href={api.photoUrl(p.id)} target="_blank" rel="noreferrer">
+                <img src={api.photoUrl(p.id)} alt={`${tag}: ${p.name}`} loading="lazy" />
+              </a>
+              <p className="small">
+                <bdi>{p.name}</bdi> <span className="soft">{dayText(p.at)}</span>{' '}
+                <button
+                  type="button"
+                  className="word"
+                  onClick={() => void remove(p).catch((e: unknown) => setFault(String(e)))}
+                >
+                  Take away
+                </button>
+              </p>
+            </li>
+          ))}
+        </ul>
+      )}
+      <p className="photo-add">
+        <label htmlFor={id} className="button">
+          Add a photo
+        </label>
+        <input id={id} className="vh" type="file" accept={photoTypes.join(',')} onChange={onFile} />
+        <span className="soft small">PNG, JPEG or WebP, up to 8 MB. It is kept inside the book.</span>
+      </p>
+      {fault !== undefined && (
+        <p className="field-fault" role="alert">
+          {fault}
+        </p>
+      )}
+    </div>
+  )
+}
+
+function wrongWith(file: File): string | undefined {
+  if (!photoTypes.some((t) => t === file.type))
+    return `${file.name} is no picture the book takes. Save it as PNG, JPEG or WebP.`
+  if (file.size > largestPhoto)
+    return `${file.name} has ${(file.size / 1024 / 1024).toFixed(1)} MB; the book takes up to 8 MB. Save it smaller.`
+  return undefined
+}
