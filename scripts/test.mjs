@@ -8,6 +8,7 @@ const rest = process.argv.slice(2)
 if (rest.length === 0) {
   run(process.execPath, [tool('typescript/bin/tsc'), '-p', 'src/core'])
   run(process.execPath, [tool('typescript/bin/tsc'), '-p', '.'])
+  run(process.execPath, [tool('typescript/bin/tsc'), '-p', 'src/web'])
   run(process.execPath, [tool('@biomejs/biome/bin/biome'), 'check', '.'])
 }
 run(process.execPath, [tool('vitest/vitest.mjs'), 'run', ...rest])
