@@ -18,7 +18,7 @@ async function buildCommand() {
   const { build: bundle } = await import('esbuild')
   dropOldCommand()
   await bundle({
-    entryPoints: { germane: join(root, 'src/cli/main.ts') },
+    entryPoints: { germane: join(root, 'src/cli/main.ts'), 'germane-worker': join(root, 'src/server/worker.ts') },
     outdir: dist,
     bundle: true,
     splitting: true,

@@ -56,7 +56,8 @@ export function apiClient(baseUrl: string, options: ClientOptions = {}) {
     finishRun: (run: number, state: 'finished' | 'stopped' = 'finished') =>
       post<Outcomes>(`/api/runs/${run}/end`, { state }),
 
-    drawer: () => ask<Drawer>('/api/drawer'),
+    /** All parts; or so many blocks from one on. */
+    drawer: (from?: number, blocks?: number) => ask<Drawer>('/api/drawer', { query: { from, blocks } }),
     drawerChanges: (since: number) => ask<DrawerChanges>('/api/drawer/changes', { query: { since } }),
 
     part: (tag: string) => ask<PartStory>(`/api/parts/${named(tag)}`),

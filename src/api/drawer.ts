@@ -46,12 +46,21 @@ export const drawerBlockShape = z
   .meta({ id: 'DrawerBlock' })
 export type DrawerBlock = z.infer<typeof drawerBlockShape>
 
-/** All parts, in the order in which they came: the blocks follow each other. A part keeps its row for ever. */
+/** Parts of one block; the last block may have fewer. */
+export const rowsPerBlock = 2048
+
+/**
+ * All parts, in the order in which they came: the blocks follow each other, each of `rowsPerBlock` parts but the last.
+ * A part keeps its row for ever.
+ */
 export const drawerShape = z
   .object({
     /** State of the book this is; ask for changes since it. */
     version: z.number(),
+    /** Parts in the whole drawer. */
     count: z.number(),
+    /** Number of the first block given; 0 where all are. */
+    from: z.number(),
     blocks: z.array(drawerBlockShape),
   })
   .meta({ id: 'Drawer' })
@@ -67,7 +76,11 @@ export const drawerRoutes = {
   drawer: route({
     method: 'get',
     path: '/api/drawer',
-    summary: 'All parts as columns with their newest results. Carries an ETag.',
+    summary: 'All parts as columns with their newest results, or some blocks of them. Carries an ETag.',
+    query: z.object({
+      from: z.coerce.number().int().min(0).optional(),
+      blocks: z.coerce.number().int().min(1).optional(),
+    }),
     answer: drawerShape,
   }),
   drawerChanges: route({

@@ -7,6 +7,7 @@ export {
   drawerBlockShape,
   drawerChangesShape,
   drawerShape,
+  rowsPerBlock,
   type SymbolColumn,
   type WordColumn,
 } from './drawer.ts'

@@ -34,17 +34,21 @@ export interface BenchOptions {
 
 /** Lays the bench: the catalog and the samples, and over them what the book has of its own. */
 export async function layBench(options: BenchOptions): Promise<Bench> {
-  const samples = sampleTesters.map(sampleTester)
+  const samples = knownSamples()
   const catalog = await loadCatalog()
   if (options.bookFile === undefined) return { types: catalog, testers: samples, now: options.now }
   const book = await openBook(options.bookFile, options.create === true ? { createAt: options.now() } : {})
+  return refreshed({ types: catalog, testers: samples, book, now: options.now })
+}
+
+/** Lays what the book has of its own anew, as after a change of it. */
+export async function refreshed(bench: Bench): Promise<Bench> {
+  const book = bookOf(bench)
   const own = (await ownTesters(book)).map((t): KnownTester => ({ ...t, from: 'book' }))
-  const types = mergeTypes(
-    catalog,
-    (await ownTypes(book)).map((t) => t.partType),
-  )
+  const ownRecords = (await ownTypes(book)).map((t) => t.partType)
   const shadowed = new Set(own.map((t) => t.tester.id))
-  return { types, testers: [...own, ...samples.filter((s) => !shadowed.has(s.tester.id))], book, now: options.now }
+  const samples = knownSamples().filter((s) => !shadowed.has(s.tester.id))
+  return { ...bench, types: mergeTypes(await loadCatalog(), ownRecords), testers: [...own, ...samples] }
 }
 
 /** Lets go of the book, where there is one. */
@@ -98,6 +102,14 @@ export function testerFromText(text: string, file: string): KnownTester {
 
 /** A part type by number. @throws {FaultError} `not-found` with near numbers */
 export const typeNamed = (bench: Bench, name: string): PartType => needType(bench.types, name).partType
+
+let samples: readonly KnownTester[] | undefined
+
+/** The samples, read when first asked for. */
+function knownSamples(): readonly KnownTester[] {
+  samples ??= sampleTesters.map(sampleTester)
+  return samples
+}
 
 function sampleTester({ text }: SampleTester): KnownTester {
   const read = readTester(text)

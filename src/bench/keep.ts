@@ -55,7 +55,8 @@ export async function keepReadings(bench: Bench, input: KeepInput): Promise<Kept
 export const keepReadingsOnly = (bench: Bench, input: KeepInput): Promise<Run> =>
   importRun(bench, input, readingsOf(input).readings)
 
-async function importRun(bench: Bench, input: KeepInput, readings: Judged['readings']): Promise<Run> {
+/** Keeps the tester and the readings of a file as a finished run. */
+export async function importRun(bench: Bench, input: KeepInput, readings: Judged['readings']): Promise<Run> {
   await keepTester(bench, input.known)
   const { lot, again, ambientC, ambientU, note } = input
   return importReadings(

@@ -1,8 +1,9 @@
-import { type BookReading, type Edit, edits, type Part, part, parts, readings, results } from '#book'
+import { type BookReading, type Edit, edits, newestRuns, type Part, part, parts, readings, results } from '#book'
 import { FaultError } from '#core/fault'
 import { type Bench, bookOf } from './bench.ts'
-import { judgeRun } from './keep.ts'
-import type { Judged } from './measure.ts'
+import { type Judged, ruleDefaults } from './measure.ts'
+import { type Progress, step, unwatched } from './progress.ts'
+import { judgePartOf, runWithTester } from './settle-parts.ts'
 
 /** Results of a run, cut down to the parts that were asked for. */
 export interface KeptRun {
@@ -26,27 +27,42 @@ export async function partsOf(bench: Bench, filter: KeptFilter): Promise<readonl
 }
 
 /** What the newest run of each part gave, computed from its readings as they now are. */
-export async function keptResults(bench: Bench, filter: KeptFilter): Promise<readonly KeptRun[]> {
-  const wanted = new Set((await partsOf(bench, filter)).map((p) => p.tag))
-  const newest = new Map<string, number>()
-  for (const r of await readings(bookOf(bench), { current: true }))
-    if (wanted.has(r.reading.part)) newest.set(r.reading.part, Math.max(r.run, newest.get(r.reading.part) ?? 0))
+export async function keptResults(
+  bench: Bench,
+  filter: KeptFilter,
+  progress: Progress = unwatched,
+): Promise<readonly KeptRun[]> {
+  const tags = (await partsOf(bench, filter)).map((p) => p.tag)
+  const byRun = new Map<number, string[]>()
+  for (const [tag, run] of await newestRuns(bookOf(bench), tags)) {
+    const own = byRun.get(run)
+    if (own === undefined) byRun.set(run, [tag])
+    else own.push(tag)
+  }
   const kept: KeptRun[] = []
-  for (const run of [...new Set(newest.values())].sort((a, b) => a - b)) {
-    const judged = await judgeRun(bench, run)
-    const own = (tag: string): boolean => newest.get(tag) === run
-    kept.push({
-      run,
-      judged: {
-        ...judged,
-        readings: judged.readings.filter((r) => own(r.part)),
-        results: judged.results.filter((r) => own(r.part)),
-        verdicts: judged.verdicts.filter((v) => own(v.part)),
-      },
-    })
+  let done = 0
+  for (const [run, own] of [...byRun].sort(([a], [b]) => a - b)) {
+    const runOf = await runWithTester(bench, run)
+    const judged: Judged[] = []
+    for (const tag of own) {
+      step(progress, done++, tags.length, 'Computing results')
+      judged.push(await judgePartOf(bench, runOf, tag))
+    }
+    kept.push({ run, judged: together(judged, runOf.tester) })
   }
   return kept
 }
+
+/** Results of parts of one run as one. */
+const together = (all: readonly Judged[], tester: Judged['tester']): Judged => ({
+  tester,
+  readings: all.flatMap((one) => one.readings),
+  results: all.flatMap((one) => one.results),
+  verdicts: all.flatMap((one) => one.verdicts),
+  types: Object.assign({}, ...all.map((one) => one.types)),
+  notes: [...new Set(all.flatMap((one) => one.notes))],
+  rule: all[0]?.rule ?? ruleDefaults,
+})
 
 /** One part with its story. */
 export interface PartStory {

@@ -1,45 +1,23 @@
 import { rmSync } from 'node:fs'
-import { closeBook, createBook, editPart, openBook, saveSetting, setting } from '#book'
+import { closeBook, createBook } from '#book'
 import { demo } from '#catalog'
 import { FaultError } from '#core/fault'
-import { type Bench, bookOf, layBench, testerNamed } from './bench.ts'
-import { type Kept, keepReadings } from './keep.ts'
+import { type Bench, layBench, onBench } from './bench.ts'
+import type { Kept } from './keep.ts'
+import { isDemo, putDemo } from './put-demo.ts'
 
 /** Makes the demo book under a name that is free, and computes its results. Its dates are those of the story. */
 export async function makeDemo(file: string): Promise<{ bench: Bench; kept: Kept }> {
   await closeBook(await createBook(file, demo.at))
   const bench = await layBench({ bookFile: file, now: () => demo.at })
-  const known = testerNamed(bench, demo.tester)
-  const kept = await keepReadings(bench, {
-    text: demo.readings,
-    file: `${demo.lot}.csv`,
-    tester: known.tester,
-    known,
-    lot: demo.lot,
-    note: demo.title,
-  })
-  for (const { part } of kept.judged.results) {
-    const place = demo.places[part]
-    const note = demo.notes[part]
-    await editPart(
-      bookOf(bench),
-      part,
-      { ...(place === undefined ? {} : { place }), ...(note === undefined ? {} : { note }) },
-      demo.at,
-    )
-  }
-  await saveSetting(bookOf(bench), mark, demo.title)
-  return { bench, kept }
+  const { run, judged } = await putDemo(bench)
+  return { bench, kept: { run, judged } }
 }
-
-const mark = 'demo'
 
 /** Removes a demo book made before. @throws {FaultError} where the file is anything else: it is left as it is */
 export async function dropOldDemo(file: string): Promise<void> {
-  const book = await openBook(file)
-  const isDemo = (await setting(book, mark)) === demo.title
-  await closeBook(book)
-  if (!isDemo)
+  const isOne = await onBench({ bookFile: file, now: () => demo.at }, isDemo)
+  if (!isOne)
     throw new FaultError({
       code: 'book',
       file,

@@ -4,6 +4,7 @@ import { type ReportInput, reportHtml, reportModel, type Workings } from '#repor
 import type { Bench } from './bench.ts'
 import { type KeptFilter, keptResults } from './kept.ts'
 import type { Judged } from './measure.ts'
+import { type Progress, unwatched } from './progress.ts'
 
 export interface ReportWishes {
   readonly title?: string
@@ -30,8 +31,13 @@ export function reportOfJudged(bench: Bench, judged: Judged, wishes: ReportWishe
 }
 
 /** A report of parts in the book, from their newest runs. @throws {FaultError} nothing was read of them yet */
-export async function reportOfKept(bench: Bench, filter: KeptFilter, wishes: ReportWishes): Promise<string> {
-  const kept = await keptResults(bench, filter)
+export async function reportOfKept(
+  bench: Bench,
+  filter: KeptFilter,
+  wishes: ReportWishes,
+  progress: Progress = unwatched,
+): Promise<string> {
+  const kept = await keptResults(bench, filter, progress)
   const first = kept.at(-1)
   if (first === undefined)
     throw new FaultError({

@@ -6,7 +6,7 @@ import { keepTester, settleRun } from './keep.ts'
 import type { Judged } from './measure.ts'
 
 /** Opens a run in the book: the tester is kept, the sheet goes with it. */
-export async function beginRun(bench: Bench, known: KnownTester, sheet: RunSheet): Promise<Run> {
+export async function beginRun(bench: Bench, known: KnownTester, sheet: RunSheet, note?: string): Promise<Run> {
   await keepTester(bench, known)
   return startRun(
     bookOf(bench),
@@ -16,6 +16,7 @@ export async function beginRun(bench: Bench, known: KnownTester, sheet: RunSheet
       ...(sheet.partType === undefined ? {} : { partType: sheet.partType }),
       ambientC: sheet.wishes.ambientC,
       ambientU: sheet.wishes.ambientU,
+      ...(note === undefined ? {} : { note }),
     },
     bench.now(),
   )

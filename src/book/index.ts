@@ -15,6 +15,7 @@ export {
 export { type Edit, editPart, edits, type PartChanges } from './edit.ts'
 export { editPartsNoted, type Noted, savePartTypesNoted, saveTesterNoted } from './edit-noted.ts'
 export { type BookExport, exportJson, exportReadings } from './export.ts'
+export { type Filling, fillRun } from './fill.ts'
 export { type FoundNote, type FoundPart, type FoundText, findText } from './find.ts'
 export { contentHash, type Import, type Importing, importReadings, imports } from './import.ts'
 export { type Change, type ChangeKind, changeKinds, type JournalEntry, journal } from './journal.ts'
@@ -46,7 +47,15 @@ export { type Basis, basisOf, type Recompute, type Recomputed, recomputeToleranc
 export { importJson } from './restore.ts'
 export { type BookOutcome, type Outcome, type OutcomeFilter, results, saveResults } from './result.ts'
 export { finishRun, type Run, type RunFilter, type RunStart, type RunState, run, runs, startRun } from './run.ts'
-export { partTypeVersions, type RunHead, type RunHeadFilter, runHead, runHeads, testerVersions } from './run-head.ts'
+export {
+  newestRuns,
+  partTypeVersions,
+  type RunHead,
+  type RunHeadFilter,
+  runHead,
+  runHeads,
+  testerVersions,
+} from './run-head.ts'
 export { saveSetting, setting } from './setting.ts'
 export { type BookSummary, bookSummary } from './summary.ts'
 export { type Taken, type Taking, takeReading } from './take-reading.ts'

@@ -28,6 +28,7 @@ export interface RunHead {
 }
 
 export interface RunHeadFilter {
+  readonly id?: number
   readonly state?: RunState
   /** Tag of a part that was read in them. */
   readonly part?: string
@@ -52,14 +53,14 @@ FROM run JOIN tester_version ON tester_version.id = run.tester_version`
 /** Runs in short, newest first. */
 export const runHeads = (book: Book, filter: RunHeadFilter = {}): Promise<RunHead[]> =>
   read(book, async ({ driver }) => {
-    const { state = null, part = null, limit = -1 } = filter
+    const { id = null, state = null, part = null, limit = -1 } = filter
     return driver
       .prepare<unknown[], Row>(
-        `${select} WHERE (@state IS NULL OR run.state = @state) AND (@part IS NULL OR run.id IN (
+        `${select} WHERE (@id IS NULL OR run.id = @id) AND (@state IS NULL OR run.state = @state) AND (@part IS NULL OR run.id IN (
            SELECT run FROM reading WHERE part = (SELECT id FROM part WHERE tag = @part)))
          ORDER BY run.id DESC LIMIT @limit`,
       )
-      .all({ state, part, limit })
+      .all({ id, state, part, limit })
       .map((row) => withoutNulls(row) as RunHead)
   })
 
@@ -98,3 +99,20 @@ export const partTypeVersions = (
       )
       .all(type),
   )
+
+/** The newest run that parts were read in, by tag; parts that were never read are left out. */
+export const newestRuns = (book: Book, tags: Iterable<string>): Promise<Map<string, number>> =>
+  read(book, async ({ driver }) => {
+    const newest = driver
+      .prepare<[string], number | null>(
+        `SELECT max(run) FROM reading WHERE part = (SELECT id FROM part WHERE tag = ?)
+           AND NOT EXISTS (SELECT 1 FROM reading AS newer WHERE newer.replaces = reading.id)`,
+      )
+      .pluck()
+    const found = new Map<string, number>()
+    for (const tag of tags) {
+      const run = newest.get(tag)
+      if (typeof run === 'number') found.set(tag, run)
+    }
+    return found
+  })

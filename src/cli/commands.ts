@@ -18,5 +18,6 @@ export const verbs: readonly Verb[] = [
   { name: 'part', summary: 'Lists, shows and edits the parts in a book.', load: () => import('./part.ts') },
   { name: 'book', summary: 'Makes, checks, backs up, exports and imports a book.', load: () => import('./book.ts') },
   { name: 'report', summary: 'Writes a page to read and print.', load: () => import('./report.ts') },
+  { name: 'serve', summary: 'Serves the page to this computer, or to a tablet.', load: () => import('./serve.ts') },
   { name: 'demo', summary: 'Makes the demo book and prints its results.', load: () => import('./demo.ts') },
 ]

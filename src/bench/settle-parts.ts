@@ -1,0 +1,78 @@
+import { type Outcome, type Run, readings, run, saveResults, tester } from '#book'
+import type { Tester } from '#core/tester'
+import { type Bench, bookOf } from './bench.ts'
+import { outcomesOf } from './keep.ts'
+import { type Judged, judgeReduced, reduceList } from './measure.ts'
+import { patiently } from './patience.ts'
+import { type Progress, step, unwatched } from './progress.ts'
+
+/** Results of parts of a run, with what the reader should know. */
+export interface Settled {
+  readonly outcomes: readonly Outcome[]
+  readonly notes: readonly string[]
+}
+
+/** How many parts are kept in one step: a step is short enough for others to write in between. */
+const partsAtOnce = 50
+
+/**
+ * Computes and keeps the results of parts of a run, all of them where none is named; the run stays as it is. Between
+ * parts others get their turn.
+ *
+ * @throws {FaultError} `not-found`; what can't be reduced
+ */
+export async function settleParts(
+  bench: Bench,
+  id: number,
+  tags?: readonly string[],
+  progress: Progress = unwatched,
+): Promise<Settled> {
+  const runOf = await runWithTester(bench, id)
+  const list = tags ?? (await tagsOf(bench, id))
+  const outcomes: Outcome[] = []
+  const notes = new Set<string>()
+  for (let at = 0; at < list.length; at += partsAtOnce) {
+    const some: Outcome[] = []
+    for (const [i, tag] of list.slice(at, at + partsAtOnce).entries()) {
+      step(progress, at + i, list.length, 'Computing results')
+      const judged = await judgePartOf(bench, runOf, tag)
+      some.push(...outcomesOf(judged))
+      for (const note of judged.notes) notes.add(note)
+      if (i % 5 === 4) await new Promise((keep) => setImmediate(keep))
+    }
+    await patiently(() => saveResults(bookOf(bench), { run: id, outcomes: some }, bench.now()))
+    outcomes.push(...some)
+  }
+  return { outcomes, notes: [...notes] }
+}
+
+export interface RunWithTester {
+  readonly run: Run
+  readonly tester: Tester
+}
+
+/** A run and the tester it was taken with, in that version. */
+export async function runWithTester(bench: Bench, id: number): Promise<RunWithTester> {
+  const book = bookOf(bench)
+  const found = await run(book, id)
+  return { run: found, tester: (await tester(book, found.tester, found.testerVersion)).tester }
+}
+
+/** Computes what one part came to in a run, from its readings as they now are. Keeps nothing. */
+export async function judgePartOf(bench: Bench, { run, tester }: RunWithTester, tag: string): Promise<Judged> {
+  const list = await readings(bookOf(bench), { run: run.id, part: tag, current: true })
+  const { ambientC, ambientU } = run
+  return judgeReduced(
+    reduceList(bench, {
+      tester,
+      readings: list.map((one) => one.reading),
+      ...(ambientC === undefined ? {} : { ambientC }),
+      ...(ambientU === undefined ? {} : { ambientU }),
+    }),
+  )
+}
+
+async function tagsOf(bench: Bench, id: number): Promise<readonly string[]> {
+  const all = await readings(bookOf(bench), { run: id, current: true })
+  return [...new Set(all.map((one) => one.reading.part))]
+}

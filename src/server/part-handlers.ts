@@ -1,0 +1,48 @@
+import type { Photo as PhotoAnswer } from '#api'
+import { changeParts, drawerOf, dropPhoto, type PartPage, partPage, photosOf } from '#bench'
+import type { Context } from './context.ts'
+import { partsEvent } from './event-hub.ts'
+import { byWindow, type Handlers } from './handler.ts'
+import { outcomeAnswer } from './run-handlers.ts'
+
+export const partHandlers: Handlers<'part' | 'changeParts' | 'photos' | 'removePhoto' | 'drawerChanges'> = {
+  part: async ({ bench }, { params }) => {
+    const { photos, runs, ...page } = await partPage(bench(), params.tag)
+    return {
+      ...page,
+      photos: photos.map(photoAnswer),
+      runs: runs.map(({ outcome, ...run }) => ({
+        ...run,
+        ...(outcome === undefined ? {} : { outcome: outcomeAnswer(outcome) }),
+      })),
+    }
+  },
+
+  changeParts: async (context, { body, window }) => {
+    const done = await changeParts(context.bench(), body.tags, body.changes)
+    if (done.edit !== undefined) await tellEdited(context, [...new Set(body.tags)], window)
+    return done
+  },
+
+  photos: async ({ bench }, { params }) => ({ photos: (await photosOf(bench(), params.tag)).map(photoAnswer) }),
+
+  removePhoto: async (context, { params, window }) => {
+    const { part, edit } = await dropPhoto(context.bench(), params.photo)
+    await tellEdited(context, [part], window)
+    return { edit }
+  },
+
+  drawerChanges: ({ drawer }, { query }) => drawer.since(query.since),
+}
+
+/** A photo with the address to fetch it from. */
+export const photoAnswer = (photo: PartPage['photos'][number]): PhotoAnswer => ({
+  ...photo,
+  url: `/api/photos/${photo.id}`,
+})
+
+/** Tells the other windows that parts were edited. */
+export async function tellEdited({ bench, events }: Context, tags: readonly string[], window: string | undefined) {
+  events.tell(partsEvent(tags, await drawerOf(bench()).version(), window))
+  events.tell({ kind: 'edits', ...byWindow(window) })
+}
