@@ -1,4 +1,3 @@
-import { createInterface, type Interface } from 'node:readline'
 import type { Command } from 'commander'
 import {
   answer,
@@ -23,6 +22,7 @@ import { benchOptions, chosenTester, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { type PlanOptions, planned, takesWishes } from './plan.ts'
 import { wrapped } from './table.ts'
+import { type Ask, typedLines } from './typed-lines.ts'
 
 interface RunOptions extends PlanOptions {
   readonly part?: string
@@ -56,7 +56,7 @@ export function define(command: Command): void {
         const { run, sheet } = o.resume === true ? await lastRun(bench) : await newRun(bench, typeName, o)
         const ended = await askParts(bench, run, sheet, o)
         if (!ended) {
-          say(o, `Run ${run} is kept as it is. Go on with: germane run --resume`)
+          say(o, '', `Run ${run} is kept as it is. Go on with: germane run --resume`)
           if (o.json === true) printJson({ format: 'germane/run/1', run, ended: false })
           return
         }
@@ -69,9 +69,10 @@ export function define(command: Command): void {
 }
 
 /** Talk goes to stderr with `--json`, so that stdout holds the one document. */
+const talkOf = (o: RunOptions): NodeJS.WriteStream => (o.json === true ? process.stderr : process.stdout)
+
 function say(o: RunOptions, ...lines: readonly string[]): void {
-  const stream = o.json === true ? process.stderr : process.stdout
-  stream.write(`${lines.join('\n')}\n`)
+  talkOf(o).write(`${lines.join('\n')}\n`)
 }
 
 async function newRun(bench: Bench, typeName: string | undefined, o: RunOptions) {
@@ -97,48 +98,21 @@ async function lastRun(bench: Bench): Promise<{ run: number; sheet: RunSheet }> 
   })
 }
 
-/** Lines as they are typed, also those that came before they were asked for; undefined when there are no more. */
-function lineReader(input: Interface): (prompt: string, o: RunOptions) => Promise<string | undefined> {
-  const waiting: string[] = []
-  let wanted: ((line: string | undefined) => void) | undefined
-  let isClosed = false
-  input.on('line', (line) => {
-    if (wanted === undefined) return void waiting.push(line)
-    wanted(line)
-    wanted = undefined
-  })
-  input.on('close', () => {
-    isClosed = true
-    wanted?.(undefined)
-  })
-  return (prompt, o) => {
-    const stream = o.json === true ? process.stderr : process.stdout
-    stream.write(prompt)
-    const line = waiting.shift()
-    if (line !== undefined || isClosed) return Promise.resolve(line)
-    return new Promise((resolve) => {
-      wanted = resolve
-    })
-  }
-}
-
 /** Asks for part after part; true when the person ended the run, false when they broke off. */
 async function askParts(bench: Bench, run: number, sheet: RunSheet, o: RunOptions): Promise<boolean> {
-  const input = createInterface({ input: process.stdin, terminal: process.stdin.isTTY === true })
-  const ask = lineReader(input)
-  input.on('SIGINT', () => input.close())
+  const { ask, end } = typedLines(process.stdin, talkOf(o))
   try {
     say(o, sheet.title, ...sheet.cautions.flatMap((c) => wrapped(`${c.hazard}: ${c.caution}`, '! ')))
     say(o, 'Enter goes on. b goes back, s leaves a reading out, ? gives advice, q breaks off and keeps everything.')
-    let tag = o.part ?? (await unfinishedPart(bench, run)) ?? (await ask('\nTag of the part: ', o))
+    let tag = o.part ?? (await unfinishedPart(bench, run)) ?? (await ask('\nTag of the part: '))
     while (tag !== undefined && tag.trim() !== '') {
       if (tag.trim() === 'q') return false
       if (!(await askPart(bench, run, startPart(sheet, tag.trim(), await known(bench, run)), ask, o))) return false
-      tag = await ask('\nTag of the next part (empty ends the run): ', o)
+      tag = await ask('\nTag of the next part (empty ends the run): ')
     }
     return tag !== undefined
   } finally {
-    input.close()
+    end()
   }
 }
 
@@ -151,14 +125,12 @@ async function unfinishedPart(bench: Bench, run: number): Promise<string | undef
   return last
 }
 
-type Ask = ReturnType<typeof lineReader>
-
 /** Takes one part through the sheet; false when the person broke off. */
 async function askPart(bench: Bench, run: number, first: Session, ask: Ask, o: RunOptions): Promise<boolean> {
   let session = first
   for (let step = currentStep(session); step !== undefined; step = currentStep(session)) {
     say(o, '', ...stepLines(session, step))
-    const typed = await ask(step.kind === 'read' ? `  ${step.reads} = ` : '  [Enter] ', o)
+    const typed = await ask(step.kind === 'read' ? `  ${step.reads} = ` : '  [Enter] ')
     if (typed === undefined || typed.trim() === 'q') return false
     if (typed.trim() === '?') say(o, ...adviceLines(step))
     else if (typed.trim() === 'b') session = back(session)
