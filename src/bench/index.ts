@@ -60,7 +60,7 @@ export {
   testerStory,
   typeStory,
 } from './known.ts'
-export { dropOldDemo, makeDemo } from './make-demo.ts'
+export { type Demo, makeDemo } from './make-demo.ts'
 export {
   isUnknown,
   type Judged,

@@ -1,6 +1,5 @@
-import { existsSync } from 'node:fs'
 import type { Command } from 'commander'
-import { clearBench, dropOldDemo, makeDemo, verdictsDocument } from '#bench'
+import { makeDemo, verdictsDocument } from '#bench'
 import { judgedLines } from './judge.ts'
 import { withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
@@ -9,17 +8,16 @@ import { parameterLines } from './say.ts'
 interface DemoOptions {
   readonly book: string
   readonly json?: boolean
+  readonly again?: boolean
 }
 
 export function define(command: Command): void {
   withJson(command)
-    .option('--book <file>', 'where to make it; an older demo book there is made anew', 'demo.germane')
+    .option('--book <file>', 'where to make it; a demo book that is there is kept', 'demo.germane')
+    .option('--again', 'make it anew: what was entered into the old one is lost')
     .option('--example', 'the demo is its own example')
     .action(async (o: DemoOptions) => {
-      if (existsSync(o.book)) await dropOldDemo(o.book)
-      const { bench, kept } = await makeDemo(o.book)
-      const { judged } = kept
-      await clearBench(bench)
+      const { judged, isNew } = await makeDemo(o.book, o.again === true)
       if (o.json === true) return printJson(verdictsDocument(judged))
       printLines([
         'The demo: the chart recorder of the tide gauge at Orrin Point (invented), 14 parts',
@@ -29,7 +27,7 @@ export function define(command: Command): void {
         '',
         ...judgedLines(judged, {}),
         '',
-        `The demo book is ${o.book}. Look closer: npx germane part show OP-4 --book ${o.book} --working`,
+        `The demo book is ${o.book}${isNew ? '' : ', as you left it'}. Look closer: npx germane part show OP-4 --book ${o.book} --working`,
       ])
     })
 }
