@@ -40,6 +40,7 @@ export function blockOf(list: readonly Made[]): DrawerBlock {
 export const smallDrawer: Drawer = {
   version: 4,
   count: 5,
+  from: 0,
   blocks: [
     blockOf([
       { tag: 'A-10', type: 'GX-1', place: 'drawer 3', word: 'conforms', gain: 120, leakage: 150e-6 },

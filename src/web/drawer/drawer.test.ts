@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { blockOf, smallDrawer } from './drawer.ref.ts'
 import { matching, readFilter } from './filter.ts'
 import { listed, type Sorting } from './order.ts'
-import { changed, type Parts, partsOf, wordAt } from './parts.ts'
+import { changed, type Parts, partsOf, withMore, wordAt } from './parts.ts'
 
 const parts = partsOf(smallDrawer)
 
@@ -65,10 +65,23 @@ test('changes write over rows and add new ones', () => {
   expect([tags(after, ''), tags(after, 'new')]).toEqual(['A-10 A-2 B-1 A-9 C D-1', 'D-1'])
 })
 
+test('a drawer that comes in pieces is the same as one that comes at once', () => {
+  const [first, ...rest] = smallDrawer.blocks
+  const begun = partsOf({ ...smallDrawer, blocks: [first!] })
+  expect([begun.count, begun.total, tags(begun, ''), tags(begun, 'b-1')]).toEqual([2, 5, 'A-10 A-2', ''])
+  const whole = withMore(begun, { ...smallDrawer, from: 1, blocks: rest })
+  expect([whole.count, tags(whole, '', { by: 'tag' }), tags(whole, 'drawer')]).toEqual([
+    5,
+    tags(parts, '', { by: 'tag' }),
+    tags(parts, 'drawer'),
+  ])
+})
+
 test('a hundred thousand parts are filtered within a keystroke', () => {
   const many = partsOf({
     version: 1,
     count: 100_000,
+    from: 0,
     blocks: [
       blockOf(
         Array.from({ length: 100_000 }, (_, i) => ({

@@ -110,7 +110,7 @@ function tagText(parts: Parts): TagText {
   if (known !== undefined) return known
   const starts = new Int32Array(parts.count + 1)
   for (let i = 0; i < parts.count; i++) starts[i + 1] = starts[i]! + parts.low[i]!.length + 1
-  const made = { text: parts.low.join('\n'), starts }
+  const made = { text: parts.low.slice(0, parts.count).join('\n'), starts }
   tagTexts.set(parts, made)
   return made
 }

@@ -91,7 +91,9 @@ function FullDrawer({ parts }: { readonly parts: Parts }) {
         <h1>Drawer</h1>
         <p className="drawer-count" role="status">
           {rows.length === parts.count
-            ? `${parts.count.toLocaleString('en')} parts`
+            ? parts.count < parts.total
+              ? `${parts.count.toLocaleString('en')} of ${parts.total.toLocaleString('en')} parts are here, the rest is coming`
+              : `${parts.count.toLocaleString('en')} ${parts.count === 1 ? 'part' : 'parts'}`
             : `${rows.length.toLocaleString('en')} of ${parts.count.toLocaleString('en')} parts`}
         </p>
       </header>

@@ -35,7 +35,7 @@ function compare(a: number, b: number): number {
 
 /** A number for each row that sorts as the column does. */
 function keysOf(parts: Parts, by: string, at25: boolean): ArrayLike<number> {
-  if (by === 'tag') return tagRanks(parts.tags)
+  if (by === 'tag') return tagRanks(parts.tags.slice(0, parts.count))
   if (by === 'photos') return parts.photos
   if (by === 'notes') return parts.notes
   const field = wordFields.find((f) => f === by)

@@ -24,6 +24,8 @@ export type WordField = (typeof wordFields)[number]
 export interface Parts {
   readonly version: number
   readonly count: number
+  /** Parts in the book; more than `count` while they are still on their way. */
+  readonly total: number
   readonly tags: readonly string[]
   /** Tags in lower case, for searching. */
   readonly low: readonly string[]
@@ -41,6 +43,7 @@ function empty(count: number): Parts {
   return {
     version: 0,
     count,
+    total: count,
     tags: new Array<string>(count).fill(''),
     low: new Array<string>(count).fill(''),
     words,
@@ -50,9 +53,12 @@ function empty(count: number): Parts {
   }
 }
 
+/** Rows that the columns have room for. */
+const roomOf = (parts: Parts): number => parts.notes.length
+
 /** Columns with room for more rows. */
 function grown(parts: Parts, count: number): Parts {
-  if (count <= parts.count) return parts
+  if (count <= roomOf(parts)) return { ...parts, count, total: count }
   const more = empty(count)
   for (const f of wordFields) more.words[f].at.set(parts.words[f].at)
   more.notes.set(parts.notes)
@@ -66,7 +72,7 @@ function grown(parts: Parts, count: number): Parts {
   const words = Object.fromEntries(
     wordFields.map((f) => [f, { ...parts.words[f], at: more.words[f].at }]),
   ) as unknown as Parts['words']
-  const fill = new Array<string>(count - parts.count).fill('')
+  const fill = new Array<string>(count - parts.tags.length).fill('')
   return { ...more, words, symbols, tags: [...parts.tags, ...fill], low: [...parts.low, ...fill] }
 }
 
@@ -101,7 +107,7 @@ function put(parts: Parts, block: DrawerBlock, rows: (i: number) => number): voi
   for (const f of wordFields) putWords(parts.words[f], block[f], rows)
   for (const v of symbols.values()) for (let i = 0; i < count; i++) clear(v, rows(i))
   for (const [symbol, from] of Object.entries(block.symbols)) {
-    const into = symbols.get(symbol) ?? noValues(from.unit, parts.count)
+    const into = symbols.get(symbol) ?? noValues(from.unit, roomOf(parts))
     symbols.set(symbol, into)
     for (let i = 0; i < count; i++) {
       into.value[rows(i)] = from.value[i] ?? Number.NaN
@@ -124,16 +130,20 @@ function clear(v: Values, row: number): void {
   v.at25[row] = Number.NaN
 }
 
-/** Columns from the server's list. */
+/** Columns from the server's list, or its beginning. */
 export function partsOf(drawer: Drawer): Parts {
-  const parts = empty(drawer.count)
-  let first = 0
+  return withMore({ ...empty(drawer.count), count: 0, version: drawer.version }, drawer)
+}
+
+/** With the next blocks of the list; the version stays that of the beginning. */
+export function withMore(parts: Parts, drawer: Drawer): Parts {
+  let count = parts.count
   for (const block of drawer.blocks) {
-    const from = first
+    const from = count
     put(parts, block, (i) => from + i)
-    first += block.tags.length
+    count += block.tags.length
   }
-  return { ...parts, version: drawer.version }
+  return { ...parts, count }
 }
 
 /** Columns after changes. */

@@ -36,25 +36,35 @@ export interface TableProps {
 /** Height of a row in rem: what a thumb can hit on a small screen, what a page can hold on a large one. */
 const rowRem = 2.375
 
-const remPx = (): number => Number.parseFloat(getComputedStyle(document.documentElement).fontSize)
+/** Height of a row, px; asked of the page once, since it is used for every row there is. */
+const rowPx = (): number => Math.round(rowRem * Number.parseFloat(getComputedStyle(document.documentElement).fontSize))
 
 /** The parts, of which only those in sight are drawn. */
 export function PartTable(p: TableProps) {
   const scroller = useRef<HTMLDivElement>(null)
   const [at, setAt] = useState(0)
+  const [height, setHeight] = useState(rowPx)
   const anchor = useRef(0)
   const [editing, setEditing] = useState<{ readonly row: number; readonly field: Editable }>()
   const navigate = useNavigate()
   const virtual = useVirtualizer({
     count: p.rows.length,
     getScrollElement: () => scroller.current,
-    estimateSize: () => Math.round(rowRem * remPx()),
+    estimateSize: () => height,
     overscan: 8,
   })
+  useEffect(() => {
+    const measure = (): void => setHeight(rowPx())
+    window.addEventListener('resize', measure)
+    return () => window.removeEventListener('resize', measure)
+  }, [])
+  useEffect(() => {
+    if (height > 0) virtual.measure()
+  }, [height, virtual])
   const current = Math.min(at, Math.max(0, p.rows.length - 1))
   // biome-ignore lint/correctness/useExhaustiveDependencies: it is the change of view that sends the table to its top
   useEffect(() => {
-    scroller.current?.scrollTo({ top: 0 })
+    if (scroller.current !== null && scroller.current.scrollTop > 0) scroller.current.scrollTop = 0
     setAt(0)
     anchor.current = 0
   }, [p.view])
@@ -67,7 +77,7 @@ export function PartTable(p: TableProps) {
   }
   const onKey = (e: KeyboardEvent): void => {
     if (editing !== undefined || e.target !== e.currentTarget) return
-    const page = Math.max(1, Math.floor((scroller.current?.clientHeight ?? 400) / (rowRem * remPx())) - 2)
+    const page = Math.max(1, Math.floor((scroller.current?.clientHeight ?? 400) / height) - 2)
     const moves: Readonly<Record<string, number>> = {
       ArrowDown: current + 1,
       ArrowUp: current - 1,

@@ -21,15 +21,32 @@ export function statesFor(sheet: RunSheet, step: ReadStep): readonly ReadingStat
   return ['over']
 }
 
+/** Units that what is typed may lack. */
+export interface Units {
+  /** Of a bare number. */
+  readonly unit: string | undefined
+  /** Of a prefix alone. */
+  readonly base: 'A' | 'V' | undefined
+}
+
+/** The units of a step, the chosen one for a bare number. */
+export function unitsOf(sheet: RunSheet, step: ReadStep, range: string | undefined, chosen: string | undefined): Units {
+  const all = unitsFor(sheet, step, range)
+  const base = all.length === 0 ? undefined : step.reads.startsWith('V') ? 'V' : 'A'
+  return { unit: chosen ?? all[0], base }
+}
+
 const isBare = (text: string): boolean => /^[+-]?[\d.,]*\d[\d.,]*(?:[eE][+-]?\d+)?$/.test(text)
 
 /**
- * What was meant by what was typed: a bare number has the unit that stands beside the field, and the beginning of a
- * word is that word.
+ * What was meant by what was typed: a bare number has the unit that stands beside the field, a prefix alone (`12u`) has
+ * that of the quantity, and the beginning of a word is that word.
  */
-export function meant(text: string, unit: string | undefined, states: readonly ReadingState[]): string {
+export function meant(text: string, units: Units, states: readonly ReadingState[]): string {
+  const { unit, base } = units
   const typed = text.trim()
   if (isBare(typed)) return unit === undefined ? typed : `${typed} ${unit}`
+  if (base !== undefined && /^[+-]?[\d.,]*\d[\d.,]*\s*[pnuµmk]$/.test(typed)) return `${typed}${base}`
   const low = typed.toLowerCase()
   const found = low === '' ? [] : states.filter((s) => s.startsWith(low))
   return found.length === 1 ? found[0]! : typed
@@ -43,8 +60,8 @@ export function understood(
 ): ShownParsed | undefined {
   if (typed.text.trim() === '') return undefined
   const range = typed.range ?? step.range
-  const unit = typed.unit ?? unitsFor(sheet, step, range)[0]
-  return parseShown(meant(typed.text, unit, statesFor(sheet, step)), step.reads, sheet.tester, range)
+  const units = unitsOf(sheet, step, range, typed.unit)
+  return parseShown(meant(typed.text, units, statesFor(sheet, step)), step.reads, sheet.tester, range)
 }
 
 /** Whether a text is only begun: "7." or "-" is no mistake yet. */

@@ -15,7 +15,7 @@ import {
 import type { Reading } from '#core/tester'
 import { type Draft, forgetPlace, keepPlace, placeIn, unsentIn } from './kept.ts'
 import { sending } from './sending.ts'
-import { meant, statesFor, unitsFor } from './typed.ts'
+import { meant, statesFor, unitsOf } from './typed.ts'
 
 /** A reading of the run with its number in the book; a number is missing while it is on its way. */
 export interface Known {
@@ -145,8 +145,8 @@ function take(session: Session, draft: Draft | undefined, text: string | undefin
   }
   const own = draft?.step === step.id ? draft : undefined
   const range = own?.range ?? session.readings[step.id]?.range
-  const unit = own?.unit ?? unitsFor(session.sheet, step, range ?? step.range)[0]
-  const typed = meant(text ?? own?.text ?? '', unit, statesFor(session.sheet, step))
+  const units = unitsOf(session.sheet, step, range ?? step.range, own?.unit)
+  const typed = meant(text ?? own?.text ?? '', units, statesFor(session.sheet, step))
   const got = answer(session, typed, range === undefined ? now : { ...now, range })
   if (got.kind === 'refused') return { faults: got.error.faults }
   return { session: got.session, step, ...(got.reading === undefined ? {} : { reading: got.reading }) }
