@@ -26,6 +26,8 @@ export const testerDetailShape = z
     tester: testerShape,
     from: z.enum(['sample', 'book']),
     version: z.number().optional(),
+    /** When this version was saved. */
+    at: z.string().optional(),
     /** The description as written; one that was never written down is given as JSON. */
     description: z.string(),
     /** All versions in the book, newest first. */
