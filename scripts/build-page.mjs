@@ -1,6 +1,6 @@
 // Builds the page into dist/web: hashed files, each also compressed. Left alone while its sources are unchanged.
 import { createHash } from 'node:crypto'
-import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { existsSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { brotliCompressSync, constants, gzipSync } from 'node:zlib'
@@ -8,7 +8,9 @@ import { root } from './ready.mjs'
 
 const from = join(root, 'src/web')
 const into = join(root, 'dist/web')
-const mark = join(into, '.sources')
+/** Where it is made; it takes the place of the old page when it is whole. */
+const making = join(root, 'dist/web.new')
+const mark = '.sources'
 
 /** Everything the page may be made of. */
 const sources = [
@@ -44,7 +46,7 @@ function sourceMark() {
 const worthCompressing = 1000
 
 function compress() {
-  for (const f of readdirSync(into, { recursive: true, withFileTypes: true })) {
+  for (const f of readdirSync(making, { recursive: true, withFileTypes: true })) {
     if (!f.isFile() || !/\.(js|css|html|svg|json)$/.test(f.name)) continue
     const file = join(f.parentPath ?? f.path, f.name)
     const text = readFileSync(file)
@@ -63,12 +65,13 @@ export const pageConfig = {
   logLevel: 'warn',
   publicDir: false,
   build: {
-    outDir: into,
+    outDir: making,
     emptyOutDir: true,
     target: 'es2022',
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     reportCompressedSize: false,
+    chunkSizeWarningLimit: 700,
     manifest: 'files.json',
     rolldownOptions: {
       // Modules of the project do nothing by being imported, save for the page's own start and its style sheets.
@@ -80,12 +83,13 @@ export const pageConfig = {
 export async function buildPage() {
   if (!existsSync(join(from, 'index.html'))) return
   const now = sourceMark()
-  if (existsSync(mark) && readFileSync(mark, 'utf8') === now) return
-  rmSync(into, { recursive: true, force: true })
+  if (existsSync(join(into, mark)) && readFileSync(join(into, mark), 'utf8') === now) return
   const [{ build }, { default: react }] = await Promise.all([import('vite'), import('@vitejs/plugin-react')])
   await build({ ...pageConfig, plugins: [react()] })
   compress()
-  writeFileSync(mark, now)
+  writeFileSync(join(making, mark), now)
+  rmSync(into, { recursive: true, force: true })
+  renameSync(making, into)
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) await buildPage()

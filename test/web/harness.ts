@@ -202,7 +202,7 @@ export async function violations(page: Page): Promise<readonly string[]> {
 
 /** How far the page can be moved sideways, px; 0 where it fits. */
 export const overflow = (page: Page): Promise<number> =>
-  page.evaluate('document.documentElement.scrollWidth - document.documentElement.clientWidth')
+  page.evaluate('Math.max(0, document.documentElement.scrollWidth - innerWidth)')
 
 /** Buttons, fields and links that stand alone, smaller than a thumb: WCAG 2.5.5 asks for 44 px. */
 export const smallTargets = (page: Page): Promise<readonly string[]> =>

@@ -84,7 +84,10 @@ describePage('a book in use', true, (bench) => {
     const page = await bench.open('/')
     await page.getByText('drawer 99').first().waitFor()
     await page.getByRole('button', { name: /^Undo.*OP-7/ }).click()
-    await page.getByText(/^Undone:/).waitFor()
+    await page
+      .locator('.notice.done')
+      .getByText(/^Undone:/)
+      .waitFor()
     await page.locator('.newest-row', { hasText: 'OP-7' }).getByText('drawer 3').waitFor()
   })
 })

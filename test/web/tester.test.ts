@@ -73,7 +73,10 @@ describePage('testers', true, (bench) => {
     await change(page, 'class: 1.5 %', 'class: 2.5 %')
     await page.getByRole('button', { name: 'Save' }).focus()
     await page.keyboard.press('Enter')
-    await page.getByText(/^Kept marlpit as version \d/).waitFor()
+    await page
+      .locator('.notice.done')
+      .getByText(/^Kept marlpit as version \d/)
+      .waitFor()
     await page.getByText('class 2.5', { exact: false }).waitFor()
 
     await page.getByRole('link', { name: 'Edit' }).click()
@@ -87,7 +90,10 @@ describePage('testers', true, (bench) => {
     expect(await violations(page)).toEqual([])
 
     await page.keyboard.press('u')
-    await page.getByText(/^Undone:/).waitFor()
+    await page
+      .locator('.notice.done')
+      .getByText(/^Undone:/)
+      .waitFor()
     await page.getByText('class 2.5', { exact: false }).waitFor()
   })
 

@@ -100,7 +100,7 @@ export function Find() {
       />
       <span className="find-key">/</span>
       <div className="find-list" hidden={!isShown}>
-        <PlaceList id={id} places={places} chosen={chosen} onGo={go} onPoint={setAt} />
+        <PlaceList id={id} places={isShown ? places : none} chosen={chosen} onGo={go} onPoint={setAt} />
         {places.length === 0 && (
           <p className="soft">{isAsking ? 'Looking …' : `Nothing is called "${typed.trim()}".`}</p>
         )}

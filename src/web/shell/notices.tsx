@@ -25,12 +25,12 @@ function ServerGone() {
   }, [isConnected])
   if (!isLate) return null
   return (
-    <div className="notice" role="alert">
+    <aside className="notice" aria-label="The server" aria-live="assertive">
       <p>
         <b>The server does not answer.</b> What you typed is kept on this page. Start it again with{' '}
         <code>germane serve</code>; the page goes on by itself.
       </p>
-    </div>
+    </aside>
   )
 }
 
@@ -47,22 +47,22 @@ function JustDone() {
   useShortcut({ keys: 'u', says: 'Undo what was done last.' }, takeBack)
   if (trouble !== '')
     return (
-      <div className="notice done" role="alert">
+      <aside className="notice done" aria-label="What went wrong" aria-live="assertive">
         <p>{trouble}</p>
         <button type="button" className="word" onClick={() => setTrouble('')}>
           Close
         </button>
-      </div>
+      </aside>
     )
   if (done === undefined) return null
   return (
-    <div className="notice done">
+    <aside className="notice done" aria-label="Just done">
       <p>{done.say}</p>
       {edit !== undefined && (
         <button type="button" className="word" onClick={takeBack}>
           Undo
         </button>
       )}
-    </div>
+    </aside>
   )
 }

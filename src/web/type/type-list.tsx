@@ -8,13 +8,15 @@ interface Props {
   readonly types: readonly PartType[]
   readonly own: ReadonlySet<string>
   readonly list: RefObject<HTMLUListElement | null>
+  /** A line was chosen, and the list is about to go. */
+  readonly onLeave: () => void
 }
 
 /** Rows shown at once; more come when they are asked for. */
-const atOnce = 60
+const atOnce = 40
 
 /** The types found, one a line; arrows go from line to line. */
-export function TypeList({ types, own, list }: Props) {
+export function TypeList({ types, own, list, onLeave }: Props) {
   const [more, setMore] = useState<readonly PartType[]>([])
   const isWhole = more === types || types.length <= atOnce
   const shown = isWhole ? types : types.slice(0, atOnce)
@@ -30,7 +32,7 @@ export function TypeList({ types, own, list }: Props) {
         <span className="n">Power</span>
         <span className="n">Gain, or the like</span>
       </p>
-      <ul ref={list} className="type-list" onKeyDown={walk}>
+      <ul ref={list} className="type-list" onKeyDown={walk} onClickCapture={onLeave}>
         {shown.map((t) => (
           <TypeRow key={t.type} type={t} isOwn={own.has(t.type)} />
         ))}

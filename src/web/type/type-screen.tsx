@@ -132,7 +132,7 @@ function Actions({ detail }: { readonly detail: TypeDetail }) {
         {detail.from === 'book' ? 'Edit' : 'Make it your own'}
       </Link>
       {detail.parts > 0 && (
-        <Link to="/drawer" search={{ type }}>
+        <Link to="/drawer" search={{ type }} className="word">
           {detail.parts === 1 ? '1 part' : `${detail.parts} parts`} in this book
         </Link>
       )}

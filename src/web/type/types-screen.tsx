@@ -1,5 +1,5 @@
 import { useQuery } from '@tanstack/react-query'
-import { Link, useNavigate, useSearch } from '@tanstack/react-router'
+import { Link, useRouter, useSearch } from '@tanstack/react-router'
 import { type KeyboardEvent, lazy, Suspense, useDeferredValue, useEffect, useMemo, useRef, useState } from 'react'
 import type { PartType } from '#core/device'
 import { announce, typesQuery, useScreenTitle } from '#web/live'
@@ -29,24 +29,36 @@ const askedFrom = (search: Readonly<Record<string, string>>): Asked => ({ ...not
 /** How long typing must rest before the address takes it along, ms. */
 const rest = 400
 
+/** What is asked, the way to ask for something else, and the way to put it into the address at once. */
+interface Asking {
+  readonly asked: Asked
+  readonly ask: (change: Partial<Asked>) => void
+  readonly keep: () => void
+}
+
 /** The address follows what is asked, so that going back finds the same list. */
-function useAsked(search: Readonly<Record<string, string>>): readonly [Asked, (change: Partial<Asked>) => void] {
-  const navigate = useNavigate()
+function useAsking(search: Readonly<Record<string, string>>): Asking {
+  const router = useRouter()
   const [asked, setAsked] = useState(() => askedFrom(search))
+  const keep = (): void => {
+    const words = Object.fromEntries(Object.entries(asked).filter(([, value]) => value !== ''))
+    const { href } = router.buildLocation({ to: '/types', search: words })
+    if (href !== router.history.location.href) router.history.replace(href)
+  }
+  const latest = useRef(keep)
+  latest.current = keep
+  // biome-ignore lint/correctness/useExhaustiveDependencies: waits anew with each change of what is asked
   useEffect(() => {
-    const wait = setTimeout(() => {
-      const words = Object.fromEntries(Object.entries(asked).filter(([, value]) => value !== ''))
-      void navigate({ to: '/types', search: words, replace: true, resetScroll: false })
-    }, rest)
+    const wait = setTimeout(() => latest.current(), rest)
     return () => clearTimeout(wait)
-  }, [asked, navigate])
-  return [asked, (change) => setAsked((before) => ({ ...before, ...change }))]
+  }, [asked])
+  return { asked, ask: (change) => setAsked((before) => ({ ...before, ...change })), keep }
 }
 
 function TypeSearch({ search }: { readonly search: Readonly<Record<string, string>> }) {
   useScreenTitle('Part types')
   const { data } = useQuery(typesQuery)
-  const [asked, ask] = useAsked(search)
+  const { asked, ask, keep } = useAsking(search)
   const types = data?.types ?? none
   const later = useDeferredValue(asked)
   const found = useMemo(() => findTypes(types, later), [types, later])
@@ -71,7 +83,7 @@ function TypeSearch({ search }: { readonly search: Readonly<Record<string, strin
       </header>
       <Filters asked={asked} ask={ask} types={types} wants={found.wants} onKeyDown={intoList} />
       <Count found={found} all={types.length} isLoaded={data !== undefined} />
-      <TypeList types={found.types} own={own} list={list} />
+      <TypeList types={found.types} own={own} list={list} onLeave={keep} />
       {data !== undefined && found.types.length === 0 && <NothingFound found={found} ask={ask} />}
     </div>
   )

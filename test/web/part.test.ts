@@ -1,0 +1,195 @@
+import type { Page } from 'playwright-core'
+import { expect, test } from 'vitest'
+import { describePage, jsonPost, overflow, type PageBench, telephone, violations } from './harness.ts'
+
+async function part(bench: PageBench, tag: string, wishes = {}): Promise<Page> {
+  const page = await bench.open(`/parts/${encodeURIComponent(tag)}`, wishes)
+  await page.locator('.result, .part-nothing, .doubt').first().waitFor()
+  return page
+}
+
+interface Story {
+  readonly part: { readonly place?: string; readonly note?: string; readonly status: string }
+  readonly photos: readonly { readonly name: string }[]
+  readonly runs: readonly { readonly run: { readonly id: number } }[]
+}
+
+const story = async (bench: PageBench, tag: string): Promise<Story> =>
+  (await (await fetch(`${bench.served.url}/api/parts/${tag}`)).json()) as Story
+
+async function waitFor(isSo: () => Promise<boolean>): Promise<void> {
+  for (let i = 0; i < 100; i++) {
+    if (await isSo()) return
+    await new Promise((r) => setTimeout(r, 50))
+  }
+  throw new Error('it never came so')
+}
+
+/** The smallest PNG there is: one pixel. */
+const png = Buffer.from(
+  'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==',
+  'base64',
+)
+
+describePage('a part', true, (bench) => {
+  test('shows its parameters with verdicts, and opens the working of each', async () => {
+    const page = await part(bench, 'OP-6')
+    expect(await page.locator('.part-head .lead').textContent()).toContain('undecided')
+    const gain = page.locator('.result', { hasText: 'gain less leakage' }).first()
+    expect(await gain.textContent()).toContain('limit 40 to 200')
+    await gain.locator('summary', { hasText: 'Working' }).click()
+    await gain.locator('.eq').first().waitFor()
+    expect(await gain.locator('.frac').count()).toBeGreaterThan(0)
+    expect(await gain.locator('.budget .bar rect').count()).toBeGreaterThan(1)
+    expect(await gain.locator('.eq-source').first().textContent()).not.toBe('')
+    expect(await page.locator('.part-plot svg .allowed').count()).toBeGreaterThan(0)
+  }, 60_000)
+
+  test('shows the temperature, and values brought to 25 °C', async () => {
+    const page = await part(bench, 'OP-4')
+    const leakage = page.locator('.result', { hasText: 'leakage, base open' })
+    const before = await leakage.locator('.result-value').textContent()
+    expect(await leakage.textContent()).toContain('room at 21.0')
+    await page.getByText('at 25 °C', { exact: true }).click()
+    expect(await leakage.textContent()).toContain('brought to 25 °C')
+    expect(await leakage.locator('.result-value').textContent()).not.toBe(before)
+  }, 60_000)
+
+  test('a short part says that nothing else was read', async () => {
+    const page = await part(bench, 'OP-5')
+    expect(await page.locator('.part-head .lead').textContent()).toContain('short')
+    expect(await page.locator('.result').count()).toBe(0)
+  }, 60_000)
+
+  test('place, status and note are kept, and undone', async () => {
+    const page = await part(bench, 'OP-7')
+    await page.getByLabel('Place').fill('tray 2')
+    await page.keyboard.press('Enter')
+    await waitFor(async () => (await story(bench, 'OP-7')).part.place === 'tray 2')
+    await page.getByRole('button', { name: 'Undo' }).first().click()
+    await waitFor(async () => (await story(bench, 'OP-7')).part.place === 'drawer 3')
+    await page.getByLabel('Status').selectOption('good')
+    await page.getByLabel('Note').fill('<b>quiet</b> and steady')
+    await page.getByLabel('Place').focus()
+    await waitFor(async () => (await story(bench, 'OP-7')).part.note === '<b>quiet</b> and steady')
+    expect((await story(bench, 'OP-7')).part.status).toBe('good')
+  }, 60_000)
+
+  test('a reading is corrected, the old one stays to be seen, and the number follows', async () => {
+    const page = await part(bench, 'OP-8')
+    const gain = page.locator('.result').filter({ hasText: 'current gain' }).first().locator('.result-value')
+    const before = await gain.textContent()
+    const row = page.locator('.readings tbody tr').filter({ hasText: '215' })
+    await row.getByRole('button', { name: /Correct/ }).click()
+    await page.getByLabel('Correct h_FE').fill('no number')
+    await page.keyboard.press('Enter')
+    await page.locator('.correct .field-fault').waitFor()
+    await page.getByLabel('Correct h_FE').fill('251')
+    await page.keyboard.press('Enter')
+    await page.locator('.readings del', { hasText: '215' }).waitFor()
+    expect(await gain.textContent()).not.toBe(before)
+  }, 60_000)
+
+  test('a photo is kept in the book and can be taken away; anything else is refused', async () => {
+    const page = await part(bench, 'OP-1')
+    await page.locator('input[type=file]').setInputFiles({ name: 'case "top".png', mimeType: 'image/png', buffer: png })
+    await page.locator('.photos img').waitFor()
+    expect(await page.locator('.photos img').evaluate('(i) => i.decode().then(() => i.naturalWidth)')).toBe(1)
+    expect((await story(bench, 'OP-1')).photos.map((p) => p.name)).toEqual(['case "top".png'])
+    await page.locator('input[type=file]').setInputFiles({ name: 'a.svg', mimeType: 'image/svg+xml', buffer: png })
+    expect(await page.locator('.field-fault').textContent()).toContain('no picture the book takes')
+    await page.getByRole('button', { name: 'Take away' }).click()
+    await page.locator('.photos img').waitFor({ state: 'detached' })
+  }, 60_000)
+
+  test('runs lie over each other, and any of them can be looked at', async () => {
+    const run = await secondRun(bench, 'OP-2')
+    const page = await part(bench, 'OP-2')
+    const history = page.locator('section', { hasText: 'Through its runs' })
+    await history.locator('svg').first().waitFor()
+    expect(await history.textContent()).toContain(`run ${run}`)
+    await page.getByLabel('of run').selectOption('1')
+    expect(await page.locator('.readings').textContent()).toContain('11.0 div')
+  }, 60_000)
+
+  test('by keys alone: on to the next part and back, and a working opened', async () => {
+    const page = await part(bench, 'OP-1')
+    await page.keyboard.press('n')
+    await page.locator('h1', { hasText: 'OP-2' }).waitFor()
+    await page.keyboard.press('p')
+    await page.locator('h1', { hasText: 'OP-1' }).waitFor()
+    await page.locator('summary', { hasText: 'Working' }).first().focus()
+    await page.keyboard.press('Enter')
+    await page.locator('.working').first().waitFor()
+  }, 60_000)
+
+  test.each(['light', 'dark'] as const)(
+    'axe finds nothing, %s',
+    async (look) => {
+      const page = await part(bench, 'OP-6', { look })
+      await page.locator('summary', { hasText: 'Working' }).nth(1).click()
+      expect(await violations(page)).toEqual([])
+      const report = await bench.open('/report?part=OP-6', { look })
+      await report.frameLocator('iframe').locator('h1').waitFor()
+      expect(await violations(report)).toEqual([])
+    },
+    60_000,
+  )
+
+  test('at 390 px nothing sticks out', async () => {
+    const page = await part(bench, 'OP-4', telephone)
+    await page.locator('summary', { hasText: 'Working' }).nth(1).tap()
+    expect(await overflow(page)).toBeLessThanOrEqual(0)
+    const report = await bench.open('/report?part=OP-4', telephone)
+    expect(await overflow(report)).toBeLessThanOrEqual(0)
+  }, 60_000)
+})
+
+/** Takes a short second run of a part, by the server's own routes. */
+async function secondRun(bench: PageBench, tag: string): Promise<number> {
+  const post = async (path: string, body: unknown) =>
+    (await (await fetch(`${bench.served.url}${path}`, jsonPost(body))).json()) as {
+      readonly run: { readonly id: number }
+    }
+  const { run } = await post('/api/runs', { tester: 'larkfield', type: '2N1305' })
+  for (const [step, seen] of [
+    ['short', 'clear'],
+    ['i-cbo', '1.3 div'],
+    ['i-ceo', '1.2 div'],
+    ['i-c-1', '50 div'],
+    ['h-fe-1', '84'],
+  ])
+    await post(`/api/runs/${run.id}/readings`, { clientId: `second-${step}`, part: tag, step, seen })
+  await post(`/api/runs/${run.id}/end`, {})
+  return run.id
+}
+
+describePage('a report', true, (bench) => {
+  test('of a part: shown, with workings as wished, to print and to save', async () => {
+    const page = await bench.open('/report?part=OP-3')
+    const frame = page.frameLocator('iframe')
+    await frame.locator('h1', { hasText: 'OP-3' }).waitFor()
+    expect(await frame.locator('details[open]').count()).toBeGreaterThan(0)
+    await page.getByText('without workings').click()
+    await frame.locator('h1').waitFor()
+    await waitFor(async () => (await frame.locator('details').count()) === 0)
+    expect(await page.getByRole('button', { name: 'Print' }).isEnabled()).toBe(true)
+    const [saved] = await Promise.all([page.waitForEvent('download'), page.getByRole('link', { name: 'Save' }).click()])
+    expect(saved.suggestedFilename()).toMatch(/\.html$/)
+  }, 60_000)
+
+  test('of a lot, and of what was chosen in the drawer', async () => {
+    const page = await bench.open('/report')
+    await page.getByRole('link', { name: 'orrin-point' }).click()
+    await page.frameLocator('iframe').locator('h1').waitFor()
+    expect(await page.frameLocator('iframe').locator('body').textContent()).toContain('OP-14')
+    await page.goto(`${bench.served.url}/drawer`)
+    await page.locator('.parts-body .parts-row').nth(0).click()
+    await page.locator('.parts-body .parts-row').nth(2).click()
+    await page.locator('.selection-bar').getByRole('link', { name: 'Report' }).click()
+    const chosen = page.frameLocator('iframe').locator('body')
+    await chosen.locator('h1').waitFor()
+    const text = (await chosen.textContent()) ?? ''
+    expect([text.includes('OP-1'), text.includes('OP-3'), text.includes('OP-9')]).toEqual([true, true, false])
+  }, 60_000)
+})
