@@ -1,6 +1,6 @@
 import {
   type Noted,
-  parts,
+  partsOfType,
   partTypes,
   partTypeVersions,
   savePartTypesNoted,
@@ -118,7 +118,7 @@ export async function typeStory(bench: Bench, name: string): Promise<TypeStory> 
     ...(leadDoubt === undefined ? {} : { leadDoubt }),
     versions: await partTypeVersions(book, partType.type),
     text: typeText(partType),
-    parts: (await parts(book, { type: partType.type })).length,
+    parts: await partsOfType(book, partType.type),
     explained: explainTypeNumber(partType.type),
   }
 }

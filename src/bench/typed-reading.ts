@@ -2,6 +2,7 @@ import {
   type BookReading,
   finishRun,
   type RunHead,
+  type RunHeadFilter,
   readings,
   run,
   runHead,
@@ -45,8 +46,12 @@ export async function runStory(bench: Bench, id: number, part?: string): Promise
   return { run: await runHead(book, id), ...(sheet === undefined ? {} : { sheet }), readings: list }
 }
 
+/** How many runs are listed unless one asks for another number. */
+const runsAtMost = 100
+
 /** Runs in short, newest first. */
-export const runList = (bench: Bench, filter: Parameters<typeof runHeads>[1]) => runHeads(bookOf(bench), filter)
+export const runList = (bench: Bench, filter: RunHeadFilter) =>
+  runHeads(bookOf(bench), { limit: runsAtMost, ...filter })
 
 /** A reading as it was typed in the page. */
 export interface TypedReading {

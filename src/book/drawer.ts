@@ -4,39 +4,27 @@ import type { Figure } from './newest.ts'
 import type { PartStatus } from './part.ts'
 import { read } from './transaction.ts'
 
-/** One part as a list shows it. */
+/** One part as a list shows it; null where it has none. */
 export interface DrawerRow {
   readonly id: number
   readonly tag: string
-  readonly type?: string
-  readonly lot?: string
-  readonly place?: string
+  readonly type: string | null
+  readonly lot: string | null
+  readonly place: string | null
   readonly status: PartStatus
-  readonly usedIn?: string
-  readonly hasNote: boolean
+  readonly usedIn: string | null
+  /** 1 where it has a note. */
+  readonly hasNote: number
+  /** Number of photos. */
   readonly photos: number
   /** Newest run with results. */
-  readonly run?: number
-  readonly state?: string
-  readonly word?: string
-  readonly figures: Readonly<Record<string, Figure>>
+  readonly run: number | null
+  readonly state: string | null
+  readonly word: string | null
+  readonly figures: Readonly<Record<string, Figure>> | null
 }
 
-interface Row {
-  id: number
-  tag: string
-  type: string | null
-  lot: string | null
-  place: string | null
-  status: string
-  usedIn: string | null
-  hasNote: number
-  photos: number
-  run: number | null
-  state: string | null
-  word: string | null
-  figures: string | null
-}
+type Row = Omit<DrawerRow, 'figures'> & { figures: string | null }
 
 const select = `
 SELECT part.id, part.tag, part.type, lot.name AS lot, part.place, part.status, part.used_in AS usedIn,
@@ -63,20 +51,36 @@ export const drawerRows = (book: Book, first: number, last: number): Promise<Dra
       .map(rowOf),
   )
 
-/** Parts that changed since a version, and the version of now; both from one state of the book. */
-export const drawerSince = (
-  book: Book,
-  version: number,
-): Promise<{ readonly version: number; readonly rows: readonly DrawerRow[] }> =>
-  read(book, async ({ driver }) => ({
-    version: versionQuery(driver).get() ?? 0,
-    rows: driver
+/** Parts that changed since a version. */
+export interface DrawerSince {
+  /** The version of now. */
+  readonly version: number
+  /** Parts altogether. */
+  readonly count: number
+  readonly rows: readonly DrawerRow[]
+  /** Where each of them stands in the order in which they came, from 0. */
+  readonly places: readonly number[]
+}
+
+/** Parts that changed since a version; all from one state of the book. */
+export const drawerSince = (book: Book, version: number): Promise<DrawerSince> =>
+  read(book, async ({ driver }) => {
+    const rows = driver
       .prepare<[number], Row>(
         `${select} WHERE part.id IN (SELECT part FROM touched WHERE version > ?) ORDER BY part.id`,
       )
       .all(version)
-      .map(rowOf),
-  }))
+      .map(rowOf)
+    const [count, last] = driver.prepare('SELECT count(*), max(id) FROM part').raw().get() as [number, number | null]
+    const places = last === null || last === count ? rows.map((row) => row.id - 1) : placesAmong(driver, rows)
+    return { version: versionQuery(driver).get() ?? 0, count, rows, places }
+  })
+
+/** Where parts stand, for a book whose parts are not counted without a gap. */
+function placesAmong(driver: Book['driver'], rows: readonly DrawerRow[]): number[] {
+  const before = driver.prepare<[number], number>('SELECT count(*) FROM part WHERE id < ?').pluck()
+  return rows.map((row) => before.get(row.id) ?? 0)
+}
 
 /** Numbers of the parts that changed since a version. */
 export const touchedSince = (
@@ -107,12 +111,9 @@ export const neighbours = (book: Book, tag: string): Promise<{ readonly before?:
 /** A number that changes when another program, or another thread, has written to the book. */
 export const foreignWrites = (book: Book): number => book.driver.pragma('data_version', { simple: true }) as number
 
+/** Rows are made in place: there may be a hundred thousand. */
 function rowOf(row: Row): DrawerRow {
-  const { hasNote, figures, status, ...rest } = row
-  return {
-    ...withoutNulls(rest),
-    status: status as PartStatus,
-    hasNote: hasNote === 1,
-    figures: figures === null ? {} : fromJson<DrawerRow['figures']>(figures),
-  }
+  const made = row as unknown as { figures: DrawerRow['figures'] } & DrawerRow
+  if (row.figures !== null) made.figures = fromJson<DrawerRow['figures']>(row.figures)
+  return made
 }

@@ -1,7 +1,7 @@
 import type { Book } from './book.ts'
 import { withoutNulls } from './json.ts'
 import { lotNumber } from './lot.ts'
-import { noPart, type Part, type PartStatus, partNumber, partOfRow, partsWithLot, requireStatus } from './part.ts'
+import { noPart, type Part, type PartStatus, partNumber, partOfRow, requireStatus } from './part.ts'
 import { requireTime } from './time.ts'
 import { read, type Work, write } from './transaction.ts'
 
@@ -35,16 +35,16 @@ export const editPart = (book: Book, tag: string, changes: PartChanges, at: stri
 /** What an edit changed of a part: each field as it was and as it is, null where it had no value. */
 export type Changed = Readonly<Record<string, readonly [was: string | null, is: string | null]>>
 
-/** The same inside a transaction. */
+/** The same inside a transaction; by the driver itself, since a selection may have thousands of parts. */
 export async function editPartIn(
-  { db }: Work,
+  { db, driver }: Work,
   tag: string,
   changes: PartChanges,
   at: string,
 ): Promise<{ readonly part: Part; readonly changed: Changed }> {
   requireTime(at)
   if (changes.status !== undefined) requireStatus(changes.status)
-  const row = await partsWithLot(db).select('part.id').where('part.tag', '=', tag).executeTakeFirst()
+  const row = driver.prepare<[string], EditedRow>(selectEdited).get(tag)
   if (row === undefined) throw await noPart(db, tag)
   const { id, ...before } = row
   const after = { ...before, ...defined(changes) }
@@ -52,12 +52,19 @@ export async function editPartIn(
   if (changed.length === 0) return { part: partOfRow(before), changed: {} }
   const lot = after.lot === null ? null : await lotNumber(db, after.lot, at)
   const { type, place, note, status, usedIn } = after
-  await db.updateTable('part').set({ type, lot, place, note, status, used_in: usedIn }).where('id', '=', id).execute()
-  for (const field of changed)
-    await db.insertInto('edit').values({ part: id, field, old: before[field], new: after[field], at }).execute()
+  driver
+    .prepare('UPDATE part SET type = ?, lot = ?, place = ?, note = ?, status = ?, used_in = ? WHERE id = ?')
+    .run(type, lot, place, note, status, usedIn, id)
+  const keep = driver.prepare('INSERT INTO edit (part, field, old, new, at) VALUES (?, ?, ?, ?, ?)')
+  for (const field of changed) keep.run(id, field, before[field], after[field], at)
   const pairs = changed.map((field) => [field, [before[field], after[field]] as const])
   return { part: partOfRow(after), changed: Object.fromEntries(pairs) }
 }
+
+type EditedRow = Parameters<typeof partOfRow>[0] & { id: number }
+
+const selectEdited = `SELECT part.id, part.tag, part.type, lot.name AS lot, part.place, part.note, part.status, part.at,
+  part.used_in AS usedIn FROM part LEFT JOIN lot ON lot.id = part.lot WHERE part.tag = ?`
 
 /** What can be changed of a part. */
 export const partFields = ['type', 'lot', 'place', 'note', 'status', 'usedIn'] as const

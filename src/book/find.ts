@@ -75,20 +75,22 @@ function byTag({ driver }: Work, whole: string, limit: number): PartRow[] {
   return rows.all(`${likeText(whole)}%`, limit)
 }
 
-/** Long words through the index; short ones by looking at what that leaves. */
+/** Long words through the index of words; short ones by looking at what that leaves. */
 function byWords({ driver }: Work, words: readonly string[], limit: number): PartRow[] {
   const { match, likes } = conditions(words)
-  const text =
-    "(coalesce(part_text.tag, '') || char(10) || coalesce(part_text.type, '') || char(10) || coalesce(part_text.lot, '') || char(10) || coalesce(part_text.place, '') || char(10) || coalesce(part_text.used_in, '') || char(10) || coalesce(part_text.note, ''))"
-  const where = [
-    ...(match === undefined ? [] : ['part_text MATCH ?']),
-    ...likes.map(() => `${text} LIKE ? ESCAPE '\\'`),
-  ]
-  const found = `SELECT rowid FROM part_text WHERE ${where.join(' AND ')} ORDER BY rowid LIMIT ?`
+  const inIndex = `SELECT rowid FROM part_text WHERE part_text MATCH ?`
+  // without short words the index itself can stop as soon as there are enough
+  const found = likes.length === 0 ? `${inIndex} ORDER BY rowid LIMIT ${limit}` : inIndex
+  const where = [...(match === undefined ? [] : [`part.id IN (${found})`]), ...likes.map(() => anyField)]
+  const fields = likes.flatMap((like) => Array<string>(fieldCount).fill(like))
   return driver
-    .prepare<(string | number)[], PartRow>(`SELECT ${columns} WHERE part.id IN (${found}) ORDER BY part.id`)
-    .all(...(match === undefined ? [] : [match]), ...likes, limit)
+    .prepare<(string | number)[], PartRow>(`SELECT ${columns} WHERE ${where.join(' AND ')} ORDER BY part.id LIMIT ?`)
+    .all(...(match === undefined ? [] : [match]), ...fields, limit)
 }
+
+const fields = ['part.tag', 'part.type', 'lot.name', 'part.place', 'part.used_in', 'part.note'] as const
+const fieldCount = fields.length
+const anyField = `(${fields.map((field) => `${field} LIKE ? ESCAPE '\\'`).join(' OR ')})`
 
 function notesWith({ driver }: Work, words: readonly string[], limit: number): FoundNote[] {
   const { match, likes } = conditions(words)

@@ -4,6 +4,7 @@ export { type CheckOptions, type CheckReport, checkBook, type Finding } from './
 export { type Counts, counts } from './counts.ts'
 export {
   type DrawerRow,
+  type DrawerSince,
   drawerRows,
   drawerSince,
   drawerVersion,
@@ -57,7 +58,7 @@ export {
   testerVersions,
 } from './run-head.ts'
 export { saveSetting, setting } from './setting.ts'
-export { type BookSummary, bookSummary } from './summary.ts'
+export { type BookSummary, bookSummary, partsOfType } from './summary.ts'
 export { type Taken, type Taking, takeReading } from './take-reading.ts'
 export { type Saved, saveTester, type TesterVersion, tester, testers } from './tester.ts'
 export { type Undone, undoEdit } from './undo.ts'

@@ -57,7 +57,7 @@ describe('the list', () => {
         ],
         [
           "the drawer and the search",
-          "c7e9135161250cdb61cc0f55cc490f1337848293bc397f6a50044251b63b4774",
+          "1f4245a20d4c8e2b220f0010a52b60879ee0d578d46ab531ac0081a59b35a2d5",
         ],
       ]
     `))

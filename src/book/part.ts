@@ -92,13 +92,14 @@ export async function partNumber(db: Kysely<Tables>, tag: string): Promise<numbe
 
 /** The fault for a tag that is not there, with near ones. */
 export async function noPart(db: Kysely<Tables>, tag: string): Promise<FaultError> {
-  const known = await db.selectFrom('part').select('tag').orderBy('id').execute()
-  return notInBook(
-    'part',
-    tag,
-    known.map((one) => one.tag),
-  )
+  const all = db.selectFrom('part').select('tag').limit(nearAmong)
+  const first = await all.orderBy('id').execute()
+  const alike = tag === '' ? [] : await all.where('tag', '>=', tag.slice(0, -1)).orderBy('tag').execute()
+  return notInBook('part', tag, [...new Set([...alike, ...first].map((one) => one.tag))])
 }
+
+/** Near tags are looked for among the first parts, and among those that come where it would stand. */
+const nearAmong = 500
 
 const badField = (field: string, value: string, problem: string, mend: string): FaultError =>
   new FaultError({ code: 'bad-input', place: { field }, value, problem, mend })

@@ -37,17 +37,18 @@ export interface RunHeadFilter {
 
 type Row = { [K in keyof RunHead]-?: RunHead[K] | null }
 
-const counting = `reading WHERE reading.run = run.id
-  AND NOT EXISTS (SELECT 1 FROM reading AS newer WHERE newer.replaces = reading.id)`
+/** Corrected readings of a run; by an index of its own, since they are few. */
+const corrected = 'SELECT c.replaces FROM reading AS c WHERE c.run = run.id AND c.replaces IS NOT NULL'
 
 const select = `
 SELECT run.id, tester_version.tester, json_extract(tester_version.parsed, '$.name') AS testerName,
   tester_version.version AS testerVersion, json_extract(run.part_type, '$.type') AS type,
   json_extract(run.sheet, '$.title') AS title, run.note, run.state, run.started_at AS startedAt,
   run.finished_at AS finishedAt, run.ambient AS ambientC, run.ambient_u AS ambientU,
-  (SELECT count(DISTINCT reading.part) FROM ${counting}) AS parts, (SELECT count(*) FROM ${counting}) AS readings,
-  (SELECT part.tag FROM reading JOIN part ON part.id = reading.part WHERE reading.run = run.id
-   ORDER BY reading.id DESC LIMIT 1) AS lastPart
+  (SELECT count(DISTINCT r.part) FROM reading AS r WHERE r.run = run.id AND r.id NOT IN (${corrected})) AS parts,
+  (SELECT count(*) FROM reading AS r WHERE r.run = run.id) - (SELECT count(*) FROM (${corrected})) AS readings,
+  (SELECT part.tag FROM part WHERE part.id = (SELECT l.part FROM reading AS l WHERE l.id =
+    (SELECT max(m.id) FROM reading AS m WHERE m.run = run.id))) AS lastPart
 FROM run JOIN tester_version ON tester_version.id = run.tester_version`
 
 /** Runs in short, newest first. */

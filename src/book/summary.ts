@@ -37,3 +37,11 @@ export const bookSummary = (book: Book): Promise<BookSummary> =>
       ...(made === undefined ? {} : { madeAt: fromJson<string>(made) }),
     }
   })
+
+/** How many parts of a type there are. */
+export const partsOfType = (book: Book, type: string): Promise<number> =>
+  read(
+    book,
+    async ({ driver }) =>
+      driver.prepare<[string], number>('SELECT count(*) FROM part WHERE type = ?').pluck().get(type) ?? 0,
+  )

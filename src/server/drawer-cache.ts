@@ -31,9 +31,9 @@ export function drawerCache(bench: () => Bench): DrawerCache {
   }
   return {
     whole: inTurn,
-    since: async (version) => {
-      await inTurn()
-      return changesSince(bench(), known.numbers, version)
+    since: async (since) => {
+      const { version, count, rows, places } = await drawerOf(bench()).since(since)
+      return { version, count, rows: [...places], block: blockOf(rows) }
     },
   }
 }
@@ -50,7 +50,8 @@ async function brought(known: Known, bench: Bench): Promise<Known> {
   const drawer = drawerOf(bench)
   const { version, parts } = await drawer.touched(known.version)
   if (version === known.version) return known
-  const numbers = parts.length === 0 ? known.numbers : await drawer.numbers()
+  const isLonger = (parts.at(-1) ?? 0) > (known.numbers.at(-1) ?? 0)
+  const numbers = isLonger ? await drawer.numbers() : known.numbers
   const stale = new Set(parts.map((part) => Math.floor(rowOf(numbers, part) / rowsPerBlock)))
   const blocks = [...known.blocks]
   for (const block of [...stale].sort((a, b) => a - b)) {
@@ -74,18 +75,18 @@ function rowOf(numbers: readonly number[], part: number): number {
   return low
 }
 
-async function changesSince(bench: Bench, numbers: readonly number[], since: number): Promise<DrawerChanges> {
-  const { version, rows } = await drawerOf(bench).since(since)
-  const all = rows.some((row) => row.id > (numbers.at(-1) ?? 0)) ? await drawerOf(bench).numbers() : numbers
-  return { version, count: all.length, rows: rows.map((row) => rowOf(all, row.id)), block: blockOf(rows) }
-}
-
-/** The answer as one text. */
-export function drawerJson({ version, count, blocks }: DrawerText, from: number, some: number): Buffer {
-  const chosen = blocks.slice(from, from + some)
-  const head = `{"version":${version},"count":${count},"from":${from},"blocks":[`
+/** The answer as one text. That of the whole drawer is kept until a part changes. */
+export function drawerJson(text: DrawerText, from = 0, some = text.blocks.length): Buffer {
+  const isWhole = from === 0 && some >= text.blocks.length
+  const known = isWhole ? wholes.get(text.blocks) : undefined
+  if (known !== undefined) return known
+  const chosen = text.blocks.slice(from, from + some)
+  const head = `{"version":${text.version},"count":${text.count},"from":${from},"blocks":[`
   const pieces = chosen.flatMap((block, i) => (i === 0 ? [block] : [comma, block]))
-  return Buffer.concat([Buffer.from(head), ...pieces, Buffer.from(']}')])
+  const json = Buffer.concat([Buffer.from(head), ...pieces, Buffer.from(']}')])
+  if (isWhole) wholes.set(text.blocks, json)
+  return json
 }
 
+const wholes = new WeakMap<readonly Buffer[], Buffer>()
 const comma = Buffer.from(',')

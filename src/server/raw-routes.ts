@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto'
 import { promisify } from 'node:util'
 import { gzip } from 'node:zlib'
 import type { Context as Exchange } from 'hono'
-import { type AnswerOf, type QueryOf, type Routes, rowsPerBlock, windowHeader } from '#api'
+import { type AnswerOf, type QueryOf, type Routes, windowHeader } from '#api'
 import { keepPhoto, pictureOf, reportOfKept } from '#bench'
 import type { Context } from './context.ts'
 import { drawerJson } from './drawer-cache.ts'
@@ -23,7 +23,7 @@ export async function sendDrawer(context: Context, c: Exchange, query: QueryOf<R
   c.header('cache-control', 'no-cache')
   if (hasTag(c.req.header('if-none-match'), etag)) return c.body(null, 304)
   c.header('content-type', 'application/json')
-  const json = drawerJson(text, query.from ?? 0, query.blocks ?? Math.ceil(text.count / rowsPerBlock) + 1)
+  const json = drawerJson(text, query.from, query.blocks)
   if (isLoopback(addressOf(c)) || !accepts(c.req.header('accept-encoding'), 'gzip')) return c.body(asBody(json))
   c.header('content-encoding', 'gzip')
   return c.body(asBody(await press(json, { level: 1 })))

@@ -82,6 +82,19 @@ describe('a result in short', () => {
   })
 })
 
+const nothing = {
+  type: null,
+  lot: null,
+  place: null,
+  status: 'kept',
+  usedIn: null,
+  hasNote: 0,
+  photos: 0,
+  run: null,
+  state: null,
+  word: null,
+}
+
 describe('the drawer', () => {
   test('shows every part in the order in which it came, with its newest results', async () => {
     const book = await bookWithRuns()
@@ -91,34 +104,30 @@ describe('the drawer', () => {
     await measure(book, 1, 'Q2', 12)
     expect(await rows(book)).toEqual([
       {
+        ...nothing,
         id: 1,
         tag: 'Q9',
         lot: 'radio',
         status: 'used',
         usedIn: 'radio, Q2',
-        hasNote: true,
-        photos: 0,
-        figures: {},
+        hasNote: 1,
+        figures: null,
       },
       {
+        ...nothing,
         id: 2,
         tag: 'Q1',
         type: 'GX17',
-        status: 'kept',
-        hasNote: false,
-        photos: 0,
         run: 2,
         state: 'measured',
         word: 'does not conform',
         figures: { I_CEO: ['A', 6e-4, 1.47e-5, null] },
       },
       {
+        ...nothing,
         id: 3,
         tag: 'Q2',
         type: 'GX17',
-        status: 'kept',
-        hasNote: false,
-        photos: 0,
         run: 1,
         state: 'measured',
         word: 'conforms',
@@ -144,7 +153,7 @@ describe('the drawer', () => {
     await addReadings(book, { run: 2, readings: [leakageReading('Q1', 3)] }, atMinute(4))
     expect((await rows(book)).map((row) => row.run)).toEqual([1])
     await addReadings(book, { run: 1, readings: [leakageReading('Q1', 3, { point: 2 })] }, atMinute(4))
-    expect((await rows(book)).map((row) => row.run)).toEqual([undefined])
+    expect((await rows(book)).map((row) => row.run)).toEqual([null])
   })
 
   test('says what changed since a version, each part once', async () => {
@@ -152,20 +161,33 @@ describe('the drawer', () => {
     await measure(book, 1, 'Q1', 10)
     await measure(book, 1, 'Q2', 10)
     const version = await drawerVersion(book)
-    expect(await drawerSince(book, version)).toEqual({ version, rows: [] })
+    expect(await drawerSince(book, version)).toEqual({ version, count: 2, rows: [], places: [] })
     await editPart(book, 'Q2', { place: 'shelf' }, atMinute(4))
     await editPart(book, 'Q2', { place: 'bag' }, atMinute(5))
     const { photo } = await addPhoto(book, photoOf('Q1'), atMinute(5))
     const since = await drawerSince(book, version)
     expect(since.rows.map((row) => [row.tag, row.place, row.photos])).toEqual([
-      ['Q1', undefined, 1],
+      ['Q1', null, 1],
       ['Q2', 'bag', 0],
     ])
     expect(since.version).toBeGreaterThan(version)
+    expect([since.count, since.places]).toEqual([2, [0, 1]])
     expect(await touchedSince(book, version)).toEqual({ version: since.version, parts: [1, 2] })
     await removePhoto(book, photo.id, atMinute(6))
     expect((await drawerSince(book, since.version)).rows.map((row) => [row.tag, row.photos])).toEqual([['Q1', 0]])
     expect((await drawerSince(book, 0)).rows).toHaveLength(2)
+  })
+
+  test('knows where a part stands also where parts are not counted without a gap', async () => {
+    const book = await bookWithRuns(0)
+    for (const id of [3, 7, 20])
+      book.driver
+        .prepare("INSERT INTO part (id, tag, status, at) VALUES (?, ?, 'kept', ?)")
+        .run(id, `Q${id}`, atMinute(1))
+    const version = await drawerVersion(book)
+    await editPart(book, 'Q7', { place: 'shelf' }, atMinute(2))
+    expect((await drawerSince(book, 0)).places).toEqual([0, 1, 2])
+    expect(await drawerSince(book, version)).toMatchObject({ count: 3, places: [1], rows: [{ tag: 'Q7' }] })
   })
 
   test('an older book gets its newest results when it is brought up to date', async () => {
@@ -181,7 +203,7 @@ describe('the drawer', () => {
     const round = (row: (typeof after)[number]) => ({
       ...row,
       figures: Object.fromEntries(
-        Object.entries(row.figures).map(([symbol, [unit, value, u, at25]]) => [
+        Object.entries(row.figures ?? {}).map(([symbol, [unit, value, u, at25]]) => [
           symbol,
           [unit, Number(value.toPrecision(5)), Number(u.toPrecision(3)), at25],
         ]),

@@ -13,6 +13,7 @@ CREATE TABLE newest (
   figures TEXT NOT NULL CHECK (json_valid(figures))
 ) STRICT;
 CREATE INDEX newest_of_run ON newest (run);
+CREATE INDEX correction_of_run ON reading (run, replaces) WHERE replaces IS NOT NULL;
 
 CREATE TABLE touched (
   part INTEGER PRIMARY KEY REFERENCES part (id),
