@@ -61,6 +61,7 @@ function FullDrawer({ parts }: { readonly parts: Parts }) {
   const [words, setWords] = useState<WordFilters>(() => ({
     ...(search.lot === undefined ? {} : { lots: search.lot }),
     ...(search.type === undefined ? {} : { types: search.type }),
+    ...(search.verdict === undefined ? {} : { verdicts: search.verdict }),
   }))
   const [sorting, setSorting] = useState<Sorting>(sortingDefault)
   const [selection, setSelection] = useState<Selection>(nothingChosen)

@@ -31,7 +31,7 @@ function usePlaces(typed: string, isOpen: boolean): { readonly places: readonly 
   })
   const hits = found.data !== undefined && found.data.query === q ? found.data.hits : none
   const places = useMemo(
-    () => merged(placesHere(q, types.data?.types ?? [], testers.data ?? []), hits),
+    () => merged(q, placesHere(q, types.data?.types ?? [], testers.data ?? []), hits),
     [q, types.data, testers.data, hits],
   )
   return { places, isAsking: q !== '' && (asked !== q || found.isFetching) }

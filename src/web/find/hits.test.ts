@@ -26,11 +26,20 @@ test('a marking without its 2S is understood', () => expect(names('b54')).toEqua
 
 test('what the book finds as well stands once', () => {
   const here: readonly Place[] = [{ kind: 'type', name: 'AC128', say: 'Ge' }]
-  const found = merged(here, [
+  const found = merged('ac128', here, [
     { kind: 'type', name: 'AC128', say: 'part type' },
     { kind: 'part', name: 'AC128-1', say: 'a part' },
   ])
   expect(found.map((p) => `${p.kind} ${p.name} ${p.say}`)).toEqual(['part AC128-1 a part', 'type AC128 Ge'])
+})
+
+test('a name that begins as typed stands before what only holds it', () => {
+  const found = merged(
+    'bc1',
+    [{ kind: 'type', name: 'BC107', say: 'Si' }],
+    [{ kind: 'part', name: 'OP-8', say: 'BC107' }],
+  )
+  expect(found.map((p) => p.name)).toEqual(['BC107', 'OP-8'])
 })
 
 test('a note leads to its part', () =>

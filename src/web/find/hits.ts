@@ -16,7 +16,7 @@ export interface KnownTester {
   readonly name: string
 }
 
-const mostOfAKind = 6
+const mostOfAKind = 8
 
 const plain = (text: string): string => text.toLowerCase().replaceAll(/[^a-z0-9]/g, '')
 
@@ -33,7 +33,16 @@ export function placesHere(q: string, types: readonly PartType[], testers: reado
   ])
   const typePlaces = [...found].slice(0, mostOfAKind).map((name): Place => {
     const t = types.find((one) => one.type === name)
-    return { kind: 'type', name, say: [t?.material, t?.polarity, t?.outline].filter(Boolean).join(', ') }
+    return {
+      kind: 'type',
+      name,
+      say: [
+        [t?.material, t?.polarity, t?.family === 'bjt' ? 'transistor' : t?.family].filter(Boolean).join(' '),
+        t?.outline,
+      ]
+        .filter(Boolean)
+        .join(', '),
+    }
   })
   const testerPlaces = testers
     .filter((t) => plain(t.name).includes(wanted) || plain(t.id).includes(wanted))
@@ -43,15 +52,17 @@ export function placesHere(q: string, types: readonly PartType[], testers: reado
 
 const order: readonly Place['kind'][] = ['part', 'type', 'lot', 'tester', 'run', 'reading']
 
-/** Places from here and from the book, each once, kind by kind. */
-export function merged(here: readonly Place[], found: readonly Hit[]): readonly Place[] {
+/**
+ * Places from here and from the book, each once: those whose name begins with what was typed first, then kind by kind.
+ * Types are all known here, so those that the book finds are left out.
+ */
+export function merged(q: string, here: readonly Place[], found: readonly Hit[]): readonly Place[] {
+  const isKnown = here.some((p) => p.kind === 'type')
   const seen = new Map<string, Place>()
-  for (const p of [...here, ...found]) {
-    const key = placeKey(p)
-    if (!seen.has(key)) seen.set(key, p as Place)
-  }
-  const all = [...seen.values()]
-  return order.flatMap((kind) => all.filter((p) => p.kind === kind).slice(0, mostOfAKind + 2))
+  for (const p of [...here, ...found.filter((h) => !isKnown || h.kind !== 'type')])
+    if (!seen.has(placeKey(p))) seen.set(placeKey(p), p as Place)
+  const rank = (p: Place): number => (plain(p.name).startsWith(plain(q)) ? 0 : order.length) + order.indexOf(p.kind)
+  return [...seen.values()].sort((a, b) => rank(a) - rank(b))
 }
 
 export const placeKey = (p: Place | Hit): string =>

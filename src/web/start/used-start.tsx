@@ -1,7 +1,7 @@
-import { useQuery } from '@tanstack/react-query'
+import { queryOptions, useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
-import type { BookSummary, DrawerBlock, RunEntry } from '#api'
-import { outcomes } from '#report/typeset'
+import { type BookSummary, type DrawerBlock, type RunEntry, rowsPerBlock } from '#api'
+import { type Outcome, outcomes } from '#report/typeset'
 import { api, editsQuery, openRunsQuery, queryKeys, undo } from '#web/live'
 import { dayText, Measured, OutcomeShape, OutcomeWord, whenText } from '#web/typeset'
 import { newestParts, outcomeCounts } from './newest.ts'
@@ -33,12 +33,10 @@ export function UsedStart({ book }: Props) {
 /** A book of more parts than this is not fetched whole for the start; its drawer is a screen of its own. */
 const small = 3000
 
+const wholeDrawer = queryOptions({ queryKey: [...queryKeys.drawer, 'start'], queryFn: () => api.drawer() })
+
 function Summary({ book }: Props) {
-  const { data } = useQuery({
-    queryKey: queryKeys.drawer,
-    queryFn: () => api.drawer(),
-    enabled: book.parts <= small,
-  })
+  const { data } = useQuery({ ...wholeDrawer, enabled: book.parts <= small })
   const counts = data === undefined ? undefined : outcomeCounts(data.blocks)
   return (
     <>
@@ -52,7 +50,7 @@ function Summary({ book }: Props) {
             .filter((o) => (counts.get(o) ?? 0) > 0)
             .map((o) => (
               <li key={o}>
-                <Link to="/drawer" search={{ outcome: o }} className="plain">
+                <Link to="/drawer" search={isVerdict(o) ? { verdict: o } : {}} className="plain">
                   <b>{counts.get(o)}</b> <OutcomeWord of={o} />
                 </Link>
               </li>
@@ -62,6 +60,9 @@ function Summary({ book }: Props) {
     </>
   )
 }
+
+/** Whether the drawer can be filtered by it: a short is a state, not a verdict. */
+const isVerdict = (o: Outcome): boolean => o !== 'short' && o !== 'open' && o !== 'not judged'
 
 const amount = (n: number, thing: string): string => `${n.toLocaleString('en')} ${n === 1 ? thing : `${thing}s`}`
 
@@ -77,7 +78,7 @@ function OpenRuns() {
         {data.map((r) => (
           <li key={r.id}>
             <Link to="/run/$id" params={{ id: String(r.id) }}>
-              <b>{r.title ?? r.type ?? `Run ${r.id}`}</b> on {r.testerName}
+              <b>{r.type ?? 'Unmarked part'}</b> on {r.testerName}
             </Link>
             <span className="soft">{runStand(r)}</span>
           </li>
@@ -97,20 +98,17 @@ function runStand(r: RunEntry): string {
 /** Parts shown. */
 const most = 12
 
-/** Changes of the book looked back upon for the newest parts of a large one. */
-const changesBack = 60
-
+/** The end of the drawer, where the newest parts are; of a small book the whole of it, which the counts want as well. */
 function useBlocks(book: BookSummary): readonly DrawerBlock[] | undefined {
   const isSmall = book.parts <= small
-  const whole = useQuery({ queryKey: queryKeys.drawer, queryFn: () => api.drawer(), enabled: isSmall })
-  const since = Math.max(0, book.version - changesBack)
-  const changes = useQuery({
-    queryKey: [...queryKeys.book, 'newest', since],
-    queryFn: () => api.drawerChanges(since),
+  const from = Math.floor(Math.max(0, book.parts - most) / rowsPerBlock)
+  const whole = useQuery({ ...wholeDrawer, enabled: isSmall })
+  const end = useQuery({
+    queryKey: [...queryKeys.drawer, 'end', from],
+    queryFn: () => api.drawer(from),
     enabled: !isSmall,
   })
-  if (isSmall) return whole.data?.blocks
-  return changes.data === undefined ? undefined : [changes.data.block]
+  return (isSmall ? whole : end).data?.blocks
 }
 
 function NewestParts({ book }: Props) {

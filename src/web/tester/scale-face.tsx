@@ -76,7 +76,7 @@ function Dial({ scale, isCentre, says }: DialProps) {
       <path className="dial-tick" d={ticks(false, 5)} />
       <path className="dial-tick long" d={ticks(true, 9)} />
       {marks.map((m) => m.label !== undefined && <Label key={m.at} at={m.at} text={m.label} />)}
-      <path className="dial-needle" d={`M${xy(isCentre ? 0.5 : 0, 72)}L${xy(isCentre ? 0.5 : 0, radius - 3)}`} />
+      <path className="dial-needle" d={`M${xy(isCentre ? 0.5 : 0, 97)}L${xy(isCentre ? 0.5 : 0, radius - 3)}`} />
     </svg>
   )
 }

@@ -5,7 +5,7 @@ import { ApiFault, type TesterDetail } from '#api'
 import type { Range, Tester } from '#core/tester'
 import { testerQuery, useScreenTitle } from '#web/live'
 import { Waiting } from '#web/shell'
-import { LetterSymbol, Plain, plainText } from '#web/typeset'
+import { LetterSymbol, Plain, Prose, plainText } from '#web/typeset'
 import { CoveragePart } from './coverage-part.tsx'
 import { ScaleFace } from './scale-face.tsx'
 import { gainDoubtText, gainText, kindWords, movementText, rangeName } from './tester-words.ts'
@@ -44,7 +44,11 @@ function TesterPage({ detail }: { readonly detail: TesterDetail }) {
             {kindWords[t.kind]}
             {t.polarities.length > 0 && ` for ${t.polarities.join(' and ')}`}.{movement !== undefined && ` ${movement}`}
           </p>
-          {t.note !== undefined && <p className="soft">{t.note}</p>}
+          {t.note !== undefined && (
+            <p className="soft">
+              <Prose text={t.note} />
+            </p>
+          )}
         </div>
         <div className="actions">
           <Link to="/run" search={{ tester: t.id }} className="button first">
@@ -190,7 +194,11 @@ function Bounds({ tester }: { readonly tester: Tester }) {
           Never above <Plain value={tester.limits.maxCurrentA} unit="A" /> and{' '}
           <Plain value={tester.limits.maxVoltageV} unit="V" />.
         </p>
-        {tester.shortLooksLike !== undefined && <p>{tester.shortLooksLike}</p>}
+        {tester.shortLooksLike !== undefined && (
+          <p>
+            <Prose text={tester.shortLooksLike} />
+          </p>
+        )}
         {tester.thermometer !== undefined && (
           <p className="soft">Its thermometer is known to {tester.thermometer.uC} K.</p>
         )}

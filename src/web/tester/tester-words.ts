@@ -83,4 +83,4 @@ export const rangeName = (id: string): string => id.replace(/(?<=\d\s?)u(?=[AV]\
 
 /** A value and its unit stay on one line. */
 export const tight = (text: string): string =>
-  text.replace(/(\d) (?=[%°Ωµ]|[munkM]?[AVΩ]\b)/g, '$1\u00a0').replaceAll(' ± ', '\u00a0±\u00a0')
+  text.replace(/(\d) (?=[%°Ωµ]|[munkM]?(?:[AV]\b|Ω))/g, '$1\u00a0').replaceAll(' ± ', '\u00a0±\u00a0')

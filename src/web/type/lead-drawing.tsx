@@ -12,6 +12,8 @@ interface Pin {
   readonly y: number
   readonly labelX: number
   readonly labelY: number
+  /** The case itself: there is no pin to draw. */
+  readonly isCase?: boolean
 }
 
 interface Drawing {
@@ -45,7 +47,7 @@ export function LeadDrawing({ leads }: Props) {
       {d.pins.map((p, i) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: leads may share a letter, and never change places
         <g key={i}>
-          {d.wires === undefined && <circle className="leads-pin" cx={p.x} cy={p.y} r="4" />}
+          {d.wires === undefined && p.isCase !== true && <circle className="leads-pin" cx={p.x} cy={p.y} r="4" />}
           <text className="leads-name" x={p.labelX} y={p.labelY} textAnchor="middle" dominantBaseline="central">
             {p.name}
           </text>
@@ -167,7 +169,7 @@ function diamond(names: readonly string[]): Drawing {
     pins: [
       { name: one, x: 103, y: 58, labelX: 86, labelY: 58 },
       { name: two, x: 103, y: 82, labelX: 86, labelY: 82 },
-      { name: `${shell} is the case`, x: -20, y: -20, labelX: 115, labelY: 140 },
+      { name: `${shell} is the case`, x: 0, y: 0, labelX: 115, labelY: 140, isCase: true },
     ],
   }
 }

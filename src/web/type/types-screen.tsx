@@ -41,6 +41,8 @@ function useAsking(search: Readonly<Record<string, string>>): Asking {
   const router = useRouter()
   const [asked, setAsked] = useState(() => askedFrom(search))
   const keep = (): void => {
+    // Another screen may be on its way in already: then the address is not this one's to change.
+    if (router.history.location.pathname !== '/types') return
     const words = Object.fromEntries(Object.entries(asked).filter(([, value]) => value !== ''))
     const { href } = router.buildLocation({ to: '/types', search: words })
     if (href !== router.history.location.href) router.history.replace(href)
