@@ -3,7 +3,7 @@ import { promisify } from 'node:util'
 import { gzip } from 'node:zlib'
 import type { Context as Exchange } from 'hono'
 import { type AnswerOf, type QueryOf, type Routes, windowHeader } from '#api'
-import { keepPhoto, pictureOf, reportOfKept } from '#bench'
+import { drawerOf, keepPhoto, pictureOf, reportOfKept } from '#bench'
 import type { Context } from './context.ts'
 import { drawerJson } from './drawer-cache.ts'
 import { knownHandlers } from './known-handlers.ts'
@@ -17,13 +17,13 @@ const press = promisify(gzip)
 
 /** The drawer: made once, sent as it lies in memory; compressed only on its way over a network. */
 export async function sendDrawer(context: Context, c: Exchange, query: QueryOf<Routes['drawer']>): Promise<Response> {
-  const text = await context.drawer.whole()
-  const etag = `"drawer-${text.version}-${text.count}-${query.from ?? 0}-${query.blocks ?? ''}"`
+  const version = await drawerOf(context.bench()).version()
+  const etag = `"drawer-${version}-${query.from ?? 0}-${query.blocks ?? 'all'}"`
   c.header('etag', etag)
   c.header('cache-control', 'no-cache')
   if (hasTag(c.req.header('if-none-match'), etag)) return c.body(null, 304)
+  const json = drawerJson(await context.drawer.blocks(query.from, query.blocks))
   c.header('content-type', 'application/json')
-  const json = drawerJson(text, query.from, query.blocks)
   if (isLoopback(addressOf(c)) || !accepts(c.req.header('accept-encoding'), 'gzip')) return c.body(asBody(json))
   c.header('content-encoding', 'gzip')
   return c.body(asBody(await press(json, { level: 1 })))

@@ -80,7 +80,7 @@ export async function startServer(given: ServerOptions): Promise<RunningServer> 
     throw error
   })
   hosts = ownHosts(port, options.lan === true)
-  void context.drawer.whole().catch(options.complain)
+  void context.drawer.blocks().catch(options.complain)
   const timer = setInterval(() => void look.tell().catch(options.complain), lookEveryMs)
   return {
     port,
