@@ -39,6 +39,7 @@ describe('sorting', () => {
     ['tag', false, 'A-2 A-9 A-10 B-1 C'],
     ['tag', true, 'C B-1 A-10 A-9 A-2'],
     ['h_FE', false, 'A-2 C A-10 B-1 A-9'],
+    ['h_FE', true, 'B-1 A-10 A-2 C A-9'],
     ['places', false, 'A-2 A-10 B-1 C A-9'],
     ['types', false, 'A-10 A-2 B-1 A-9 C'],
   ])('by %s, downwards %s', (by, isDown, order) => expect(tags(parts, '', { by, isDown })).toBe(order))

@@ -11,26 +11,27 @@ export const sortingDefault: Sorting = { by: 'row', isDown: false }
 const kept = new WeakMap<Parts, Map<string, Int32Array>>()
 
 /** Row numbers in order, made once for each column of each state of the drawer. Rows without a value come last. */
-export function ordered(parts: Parts, by: string, at25: boolean): Int32Array {
+export function ordered(parts: Parts, { by, isDown }: Sorting, at25: boolean): Int32Array {
   const known = kept.get(parts) ?? new Map<string, Int32Array>()
   kept.set(parts, known)
-  const key = `${by} ${at25}`
+  const key = `${by} ${isDown} ${at25}`
   const before = known.get(key)
   if (before !== undefined) return before
   const rows = Int32Array.from({ length: parts.count }, (_, i) => i)
   if (by !== 'row') {
     const keys = keysOf(parts, by, at25)
-    rows.sort((a, b) => compare(keys[a]!, keys[b]!) || a - b)
+    const sign = isDown ? -1 : 1
+    rows.sort((a, b) => compare(keys[a]!, keys[b]!, sign) || a - b)
   }
   known.set(key, rows)
   return rows
 }
 
-/** NaN last. */
-function compare(a: number, b: number): number {
+/** NaN last, whichever way round. */
+function compare(a: number, b: number, sign: 1 | -1): number {
   if (Number.isNaN(a)) return Number.isNaN(b) ? 0 : 1
   if (Number.isNaN(b)) return -1
-  return a - b
+  return sign * (a - b)
 }
 
 /** A number for each row that sorts as the column does. */
@@ -79,16 +80,9 @@ function tagRanks(tags: readonly string[]): Float64Array {
 
 /** Rows that are kept, in order. */
 export function listed(parts: Parts, keep: Uint8Array, sorting: Sorting, at25: boolean): Int32Array {
-  const order = ordered(parts, sorting.by, at25)
+  const order = ordered(parts, sorting, at25)
   const out = new Int32Array(order.length)
   let n = 0
-  if (sorting.isDown) for (let i = order.length - 1; i >= 0; i--) n = take(order[i]!, keep, out, n)
-  else for (let i = 0; i < order.length; i++) n = take(order[i]!, keep, out, n)
+  for (let i = 0; i < order.length; i++) if (keep[order[i]!] === 1) out[n++] = order[i]!
   return out.subarray(0, n)
-}
-
-function take(row: number, keep: Uint8Array, out: Int32Array, n: number): number {
-  if (keep[row] !== 1) return n
-  out[n] = row
-  return n + 1
 }
