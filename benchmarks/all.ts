@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { correctedGain, firstOrder } from './corrected-gain.ts'
+import { serving } from './serving.ts'
 import { helpStart, importing, judging } from './whole-runs.ts'
 
 /** Runs every benchmark and prints a Markdown table. The first argument is the folder of the project. */
@@ -50,6 +51,11 @@ try {
   add(`the same with every working, \`--json\``, seconds(judged.json), '')
   const kept = await importing(folder)
   add('importing 100,000 readings, durable', seconds(kept), 'under 5 s')
+  const served = await serving(root, folder)
+  add('filling a book with 100,000 parts, whole process', seconds(served.fill), 'under 60 s')
+  add('`germane serve` on that book: from the command to the first answer', seconds(served.ready), 'under 1 s')
+  for (const [what, first, later] of served.answers)
+    add(`${what}: first, then`, `${seconds(first)}, ${seconds(later)}`, 'under 200 ms after the first')
   process.stdout.write(
     [
       '| what | measured | wanted |',

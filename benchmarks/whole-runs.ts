@@ -42,7 +42,7 @@ export function judging(root: string, folder: string): { readonly text: number; 
   const file = join(folder, 'lot.csv')
   writeFileSync(file, lotCsv(10_000))
   const judge = [join(root, 'bin/germane.mjs'), 'judge', file, '--tester', 'larkfield']
-  return { text: wholeProcess(judge, 5), json: wholeProcess([...judge, '--json'], 5) }
+  return { text: wholeProcess(judge, 3), json: wholeProcess([...judge, '--json'], 1) }
 }
 
 /** Reading a file of 100,000 readings and keeping them in one durable transaction. */

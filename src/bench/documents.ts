@@ -105,11 +105,15 @@ function formulaOf(w: Working): Pick<ParameterEntry, 'formula'> {
 }
 
 /** The word for a whole part: the worst of its verdicts; a shorted or open part does not conform. */
-export const partVerdict = (result: PartResult, verdicts: readonly Verdict[]): VerdictWord | undefined =>
-  partWord(
-    result.state,
-    verdicts.filter((v) => v.part === result.part),
-  )
+export const partVerdict = (result: PartResult, own: readonly Verdict[]): VerdictWord | undefined =>
+  partWord(result.state, own)
+
+/** The verdicts of each part; a part without any has an empty list. */
+export function verdictsByPart(judged: Pick<Judged, 'results' | 'verdicts'>): ReadonlyMap<string, readonly Verdict[]> {
+  const byPart = new Map<string, Verdict[]>(judged.results.map((r) => [r.part, []]))
+  for (const v of judged.verdicts) byPart.get(v.part)?.push(v)
+  return byPart
+}
 
 function partEntry(result: PartResult): PartEntry {
   return {
@@ -160,8 +164,7 @@ export function parametersDocument(r: Reduced): ParametersDocument {
 
 /** What `germane judge --json` prints. */
 export function verdictsDocument(j: Judged): VerdictsDocument {
-  const byPart = new Map<string, Verdict[]>(j.results.map((r) => [r.part, []]))
-  for (const v of j.verdicts) byPart.get(v.part)?.push(v)
+  const byPart = verdictsByPart(j)
   return {
     ...parametersDocument(j),
     format: 'germane/verdicts/1',

@@ -31,6 +31,7 @@ export {
   partVerdict,
   type VerdictEntry,
   type VerdictsDocument,
+  verdictsByPart,
   verdictsDocument,
 } from './documents.ts'
 export { type FillWishes, fillBook } from './fill.ts'

@@ -7,6 +7,7 @@ import {
   partVerdict,
   reduceFile,
   ruleDefaults,
+  verdictsByPart,
   verdictsDocument,
 } from '#bench'
 import { FaultError } from '#core/fault'
@@ -54,8 +55,10 @@ const kept = (o: JudgeOptions): { lot?: string; again?: boolean } => ({
 })
 
 /** Whether any part does not conform: what exit code 1 says. */
-export const failed = (judged: Judged): boolean =>
-  judged.results.some((r) => partVerdict(r, judged.verdicts) === 'does not conform')
+export function failed(judged: Judged): boolean {
+  const byPart = verdictsByPart(judged)
+  return judged.results.some((r) => partVerdict(r, byPart.get(r.part)!) === 'does not conform')
+}
 
 export function ruleOf(o: { readonly rule?: string; readonly sure?: string }): Rule {
   const kind = o.rule ?? ruleDefaults.kind

@@ -1,4 +1,4 @@
-import { type Judged, parameterEntry, partVerdict, type Reduced } from '#bench'
+import { type Judged, parameterEntry, partVerdict, type Reduced, verdictsByPart } from '#bench'
 import type { Conditions, Limit } from '#core/device'
 import type { Verdict } from '#core/judge'
 import { printPlain, printQuantity, type Unit } from '#core/quantity'
@@ -68,10 +68,11 @@ const read = ({ I_B: _, ...at }: Conditions): Conditions => at
 
 /** A table of verdicts, a line each; limits that could not be compared only with `all`. */
 export function verdictLines(judged: Judged, detail: Detail = {}): readonly string[] {
+  const byPart = verdictsByPart(judged)
   const rows = judged.results.flatMap((r) => {
     if (r.state !== 'measured')
       return [[r.part, r.type ?? '', '', '', '', verdictText('does not conform'), '', r.state]]
-    const own = judged.verdicts.filter((v) => v.part === r.part)
+    const own = byPart.get(r.part)!
     const shown = detail.all === true ? own : own.filter((v) => v.verdict !== 'not comparable')
     return shown.map((v) => [r.part, r.type ?? '', ...verdictCells(v)])
   })
@@ -99,8 +100,9 @@ function sureText(v: Verdict): string {
 
 /** One line a part: the word for the whole of it. */
 export function partLines(judged: Judged): readonly string[] {
+  const byPart = verdictsByPart(judged)
   const rows = judged.results.map((r) => {
-    const own = judged.verdicts.filter((v) => v.part === r.part)
+    const own = byPart.get(r.part)!
     const word = partVerdict(r, own)
     return [r.part, r.type ?? 'unknown', word === undefined ? 'not judged' : verdictText(word), becauseText(r, own)]
   })
@@ -129,12 +131,15 @@ export const verdictReasons = (judged: Judged): readonly string[] =>
 /** Limits that could not be compared, each once, with the parts it concerns. */
 export function incomparableLines(judged: Judged): readonly string[] {
   const groups = new Map<string, Verdict[]>()
+  const types = new Map(judged.results.map((r) => [r.part, r.type ?? '']))
   for (const v of judged.verdicts) {
     if (v.verdict !== 'not comparable') continue
-    const type = judged.results.find((r) => r.part === v.part)?.type ?? ''
+    const type = types.get(v.part) ?? ''
     const at = conditionsText(v.limit.at)
     const key = `${type} ${v.symbol} ${limitText(v.limit)}${at === '' ? '' : ` at ${at}`}`
-    groups.set(key, [...(groups.get(key) ?? []), v])
+    const group = groups.get(key)
+    if (group === undefined) groups.set(key, [v])
+    else group.push(v)
   }
   return [...groups].flatMap(([key, all]) => {
     const isUnread = all.every((v) => Object.keys(v.conditions).length === 0)
@@ -165,7 +170,7 @@ export function doubtLines(reduced: Reduced): readonly string[] {
     const [first, ...others] = parts
     return `${first}: ${say}${others.length === 0 ? '' : ` The same holds for ${tags(others)}.`}`
   })
-  return [...lines, ...reduced.notes].flatMap((line) => wrapped(line, '  '))
+  return [...new Set([...lines, ...reduced.notes])].flatMap((line) => wrapped(line, '  '))
 }
 
 /** Workings of the parameters, all or those of one part. */

@@ -1,36 +1,16 @@
-import Table from 'cli-table3'
-
-const none = {
-  top: '',
-  'top-mid': '',
-  'top-left': '',
-  'top-right': '',
-  bottom: '',
-  'bottom-mid': '',
-  'bottom-left': '',
-  'bottom-right': '',
-  left: '',
-  'left-mid': '',
-  mid: '',
-  'mid-mid': '',
-  right: '',
-  'right-mid': '',
-  middle: '  ',
-}
-
-/** Rows as aligned columns under a header, without lines; right-aligned where the header begins with `>`. */
+/**
+ * Rows as aligned columns under a header, without lines; right-aligned where the header begins with `>`. Cells are of
+ * one line and of characters one column wide, as all that Germane prints.
+ */
 export function tableLines(header: readonly string[], rows: readonly (readonly string[])[]): readonly string[] {
-  const table = new Table({
-    chars: none,
-    style: { head: [], border: [], 'padding-left': 0, 'padding-right': 0, compact: true },
-    head: header.map((h) => h.replace(/^>/, '')),
-    colAligns: header.map((h) => (h.startsWith('>') ? 'right' : 'left')),
-  })
-  table.push(...rows.map((r) => [...r]))
-  return table
-    .toString()
-    .split('\n')
-    .map((line) => line.trimEnd())
+  const heads = header.map((h) => h.replace(/^>/, ''))
+  const widths = heads.map((h, i) => rows.reduce((wide, r) => Math.max(wide, r[i]?.length ?? 0), h.length))
+  const line = (cells: readonly string[]): string =>
+    cells
+      .map((cell, i) => (header[i]!.startsWith('>') ? cell.padStart(widths[i]!) : cell.padEnd(widths[i]!)))
+      .join('  ')
+      .trimEnd()
+  return [line(heads), ...rows.map(line)]
 }
 
 /** A sentence broken at blanks to 80 columns; lines after the first are set in under the first word. */
