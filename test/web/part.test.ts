@@ -178,7 +178,7 @@ describePage('a report', true, (bench) => {
     const frame = page.frameLocator('iframe')
     await frame.locator('h1', { hasText: 'OP-3' }).waitFor()
     expect(await frame.locator('details[open]').count()).toBeGreaterThan(0)
-    await page.getByText('without workings').click()
+    await page.locator('.report-bar label', { hasText: 'none' }).click()
     await frame.locator('h1').waitFor()
     await waitFor(async () => (await frame.locator('details').count()) === 0)
     expect(await page.getByRole('button', { name: 'Print' }).isEnabled()).toBe(true)

@@ -10,9 +10,9 @@ export type Column =
   | { readonly kind: 'value'; readonly id: string; readonly name: string; readonly width: number }
 
 const fixed: readonly Column[] = [
-  { kind: 'tag', id: 'tag', name: 'Tag', width: 8 },
+  { kind: 'tag', id: 'tag', name: 'Tag', width: 7.5 },
   { kind: 'word', id: 'types', name: 'Type', width: 7 },
-  { kind: 'word', id: 'verdicts', name: 'Verdict', width: 11.5 },
+  { kind: 'word', id: 'verdicts', name: 'Verdict', width: 12.5 },
 ]
 const after: readonly Column[] = [
   { kind: 'word', id: 'statuses', name: 'Status', width: 6.5 },
@@ -27,7 +27,7 @@ const after: readonly Column[] = [
 /** Every column there is for a drawer. */
 export function columnsOf(parts: Parts): readonly Column[] {
   const symbols = [...parts.symbols.keys()].sort(bySymbol)
-  const values = symbols.map((id): Column => ({ kind: 'value', id, name: parameterName(id), width: 8.25 }))
+  const values = symbols.map((id): Column => ({ kind: 'value', id, name: parameterName(id), width: 7.75 }))
   return [...fixed, ...values, ...after]
 }
 

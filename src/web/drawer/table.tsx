@@ -115,7 +115,8 @@ export function PartTable(p: TableProps) {
   const onEdit = useCallback((row: number, field: Editable, text: string): void => {
     latest.current.onEdit(row, field, text)
   }, [])
-  const template = p.columns.map((c) => `minmax(${c.width}rem, ${c.kind === 'word' ? `${c.width}fr` : 'auto'})`)
+  // Each row is a grid of its own, so every column has one width for all of them; what people wrote takes the rest.
+  const template = p.columns.map((c) => (isEditable(c.id) ? `minmax(${c.width}rem, ${c.width}fr)` : `${c.width}rem`))
   const grid = { '--columns': ['2.25rem', ...template].join(' ') } as CSSProperties
   return (
     // biome-ignore lint/a11y/useSemanticElements: a table of which only a window is drawn cannot be a table element

@@ -90,10 +90,13 @@ function Report({ tags, lot, title }: ReportProps) {
         <h1>Report of {title}</h1>
         <fieldset className="choice">
           <legend className="vh">Workings</legend>
+          <span className="report-word soft" aria-hidden="true">
+            Workings
+          </span>
           {(['open', 'folded', 'none'] as const).map((w) => (
             <label key={w}>
               <input type="radio" name="workings" checked={workings === w} onChange={() => setWorkings(w)} />
-              {w === 'none' ? 'without workings' : `workings ${w}`}
+              {w}
             </label>
           ))}
         </fieldset>

@@ -40,7 +40,7 @@ function Open({ detail, sheet, tag }: OpenProps) {
     <div className="screen run">
       <p className="run-where">
         {session !== undefined && <b>{session.part}</b>}
-        <span>
+        <span className="run-what">
           {what} on {sheet.tester.name}
         </span>
         {session !== undefined && step !== undefined && (

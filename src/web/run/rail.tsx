@@ -2,7 +2,7 @@ import { useDeferredValue, useMemo } from 'react'
 import { currentStep, type ReadStep, type Session } from '#core/sheet'
 import { interval95 } from '#core/uncertainty'
 import { LetterSymbol, Measured, OutcomeShape, OutcomeWord } from '#web/typeset'
-import { soFar } from './so-far.ts'
+import { type Row, soFar } from './so-far.ts'
 import type { RunState } from './use-run.ts'
 import { bookText } from './words.ts'
 
@@ -89,6 +89,7 @@ export function SoFarList({ session, typed }: { readonly session: Session; reado
                 <tr key={`${p.symbol} ${p.points.join(' ')} ${JSON.stringify(p.conditions)}`}>
                   <th scope="row">
                     <LetterSymbol of={p.symbol} />
+                    {pointText(found.rows, p)}
                   </th>
                   <td className="n">
                     <Measured value={p.quantity.value} half={(high - low) / 2} unit={p.quantity.unit} />
@@ -109,4 +110,10 @@ export function SoFarList({ session, typed }: { readonly session: Session; reado
       )}
     </section>
   )
+}
+
+/** At which point, where the same parameter comes from several. */
+function pointText(rows: readonly Row[], { symbol, points }: Row['parameter']) {
+  const own = rows.filter((r) => r.parameter.symbol === symbol)
+  return own.length < 2 ? null : <span className="soft small"> point {points.join(', ')}</span>
 }
