@@ -55,7 +55,8 @@ const imports: readonly Import[] = files.flatMap((file) => {
 })
 
 const layerOf = (file: string): string => file.split('/')[0]!
-const targetLayer = (of: string): string | undefined => /^#(core|catalog|book|report|bench|api|server|web|cli)(\/|$)/.exec(of)?.[1]
+const targetLayer = (of: string): string | undefined =>
+  /^#(core|catalog|book|report|bench|api|server|web|cli)(\/|$)/.exec(of)?.[1]
 
 describe('imports go down only', () => {
   test('there is something to check', () => expect(imports.length).toBeGreaterThan(50))
