@@ -1,7 +1,17 @@
 import { describe, expect, test } from 'vitest'
 import { dialTester, switchingGe } from './bench.ref.ts'
 import { planSheet } from './plan.ts'
-import { answer, back, currentStep, goTo, mustAnswer, nextTag, type Session, startSession } from './session.ts'
+import {
+  answer,
+  back,
+  currentStep,
+  goTo,
+  mustAnswer,
+  nextTag,
+  type ReadStep,
+  type Session,
+  startSession,
+} from './session.ts'
 
 const sheet = planSheet(dialTester, switchingGe)
 const now = { at: '2026-03-14T14:30:00.000Z', ambientC: 21, ambientU: 1 }
@@ -65,10 +75,14 @@ const atStep = (reads: string): Session =>
 
 test('a gain off the dial is taken on the span the sheet names, or on another', () => {
   const gain = atStep('h_FE')
-  const [on, off] = [answer(gain, '40', now), answer(gain, '96', { ...now, range: 'middle' })]
-  expect(on.kind === 'on' && on.reading?.range).toBe('low')
-  expect(off.kind === 'on' && off.reading?.range).toBe('middle')
-  expect(answer(gain, '96', now).kind).toBe('refused')
+  const { range } = currentStep(gain) as ReadStep
+  const spans = dialTester.gain.kind === 'dial' ? dialTester.gain.spans : []
+  const own = spans.find((span) => span.id === range)!
+  const other = spans.find((span) => span.to < own.to || span.from > own.from)!
+  const on = answer(gain, String(own.to), now)
+  const off = answer(gain, String(other.from), { ...now, range: other.id })
+  expect([on, off].map((a) => a.kind === 'on' && a.reading?.range)).toEqual([own.id, other.id])
+  expect(answer(gain, String(2 * own.to), now).kind).toBe('refused')
 })
 
 test('a reading on another range than the sheet names is still the answer to its step', () => {

@@ -1,5 +1,5 @@
 import { useElementSize } from '@mantine/hooks'
-import { type PointerEvent, useEffect, useMemo, useRef, useState } from 'react'
+import { useEffect, useMemo, useRef, useState } from 'react'
 import { isUnit } from '#core/quantity'
 import { axisKind, parameterName } from '#report/model'
 import { type Axis, layScale, place, type Scale } from '#report/plot'
@@ -7,8 +7,10 @@ import { useScheme } from '#web/theme'
 import { plainText } from '#web/typeset'
 import { Axes, AxisTitle } from './axes.tsx'
 import { binsOf } from './bins.ts'
+import { type Box, Brush, isInside } from './brush.tsx'
 import { cloudOf, drawCloud, isPlaced, nearest } from './cloud.ts'
 import type { Parts } from './parts.ts'
+import { room } from './room.ts'
 import { only, type Selection, toggled, withRows } from './selection.ts'
 
 /** How one looks at the drawer. */
@@ -28,8 +30,6 @@ interface Props {
   readonly onSelect: (selection: Selection) => void
   readonly symbols: readonly string[]
 }
-
-const room = { left: 64, right: 14, top: 12, bottom: 30, height: 320 } as const
 
 const axisOf = (parts: Parts, symbol: string): Axis => {
   const unit = parts.symbols.get(symbol)?.unit ?? '1'
@@ -239,76 +239,4 @@ function Histogram(p: Sized) {
 function mostText(bins: ReturnType<typeof binsOf>, axis: Axis): string {
   const at = bins.counts.indexOf(Math.max(...bins.counts))
   return `${plainText(bins.ends[at]!, axis.unit, 2)} and ${plainText(bins.ends[at + 1]!, axis.unit, 2)}`
-}
-
-interface Box {
-  readonly left: number
-  readonly right: number
-  readonly top: number
-  readonly bottom: number
-}
-
-const isInside = (b: Box, x: number, y: number): boolean => x >= b.left && x <= b.right && y >= b.top && y <= b.bottom
-
-interface BrushProps {
-  /** A box, or nothing where it was a mere press. */
-  readonly onChoose: (box: Box | undefined, at: readonly [number, number], isMore: boolean) => void
-  readonly onOver?: (x: number, y: number) => void
-  /** Takes the whole height. */
-  readonly isAcross?: boolean
-}
-
-/** Smallest drag that is no press, px. */
-const leastDrag = 5
-
-/** Takes a drag as a box. */
-function Brush({ onChoose, onOver, isAcross = false }: BrushProps) {
-  const start = useRef<readonly [number, number]>(undefined)
-  const [box, setBox] = useState<Box>()
-  const at = (e: PointerEvent): readonly [number, number] => {
-    const r = e.currentTarget.getBoundingClientRect()
-    return [e.clientX - r.left, e.clientY - r.top]
-  }
-  const boxTo = ([x, y]: readonly [number, number]): Box | undefined => {
-    if (start.current === undefined) return undefined
-    const [x0, y0] = start.current
-    if (Math.hypot(x - x0, y - y0) < leastDrag) return undefined
-    return {
-      left: Math.min(x, x0),
-      right: Math.max(x, x0),
-      top: isAcross ? room.top : Math.min(y, y0),
-      bottom: isAcross ? room.height - room.bottom : Math.max(y, y0),
-    }
-  }
-  return (
-    <div
-      className="look-brush"
-      onPointerDown={(e) => {
-        e.currentTarget.setPointerCapture(e.pointerId)
-        start.current = at(e)
-      }}
-      onPointerMove={(e) => {
-        if (start.current === undefined) onOver?.(...at(e))
-        else setBox(boxTo(at(e)))
-      }}
-      onPointerUp={(e) => {
-        const done = boxTo(at(e))
-        setBox(undefined)
-        start.current = undefined
-        onChoose(done, at(e), e.shiftKey)
-      }}
-      onPointerLeave={() => onOver?.(-1000, -1000)}
-      onPointerCancel={() => {
-        start.current = undefined
-        setBox(undefined)
-      }}
-    >
-      {box !== undefined && (
-        <div
-          className="look-box"
-          style={{ left: box.left, top: box.top, width: box.right - box.left, height: box.bottom - box.top }}
-        />
-      )}
-    </div>
-  )
 }
