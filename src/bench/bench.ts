@@ -34,11 +34,10 @@ export interface BenchOptions {
 
 /** Lays the bench: the catalog and the samples, and over them what the book has of its own. */
 export async function layBench(options: BenchOptions): Promise<Bench> {
-  const samples = knownSamples()
   const catalog = await loadCatalog()
-  if (options.bookFile === undefined) return { types: catalog, testers: samples, now: options.now }
+  if (options.bookFile === undefined) return withTesters({ types: catalog, now: options.now }, [])
   const book = await openBook(options.bookFile, options.create === true ? { createAt: options.now() } : {})
-  return refreshed({ types: catalog, testers: samples, book, now: options.now })
+  return refreshed({ types: catalog, testers: [], book, now: options.now })
 }
 
 /** Lays what the book has of its own anew, as after a change of it. */
@@ -46,9 +45,20 @@ export async function refreshed(bench: Bench): Promise<Bench> {
   const book = bookOf(bench)
   const own = (await ownTesters(book)).map((t): KnownTester => ({ ...t, from: 'book' }))
   const ownRecords = (await ownTypes(book)).map((t) => t.partType)
+  return withTesters({ book, now: bench.now, types: mergeTypes(await loadCatalog(), ownRecords) }, own)
+}
+
+/** A bench with the testers of the book before the samples; the samples are read when a tester is asked for. */
+function withTesters(bench: Omit<Bench, 'testers'>, own: readonly KnownTester[]): Bench {
   const shadowed = new Set(own.map((t) => t.tester.id))
-  const samples = knownSamples().filter((s) => !shadowed.has(s.tester.id))
-  return { ...bench, types: mergeTypes(await loadCatalog(), ownRecords), testers: [...own, ...samples] }
+  let all: readonly KnownTester[] | undefined
+  return {
+    ...bench,
+    get testers() {
+      all ??= [...own, ...knownSamples().filter((s) => !shadowed.has(s.tester.id))]
+      return all
+    },
+  }
 }
 
 /** Lets go of the book, where there is one. */

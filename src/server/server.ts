@@ -47,6 +47,8 @@ export interface RunningServer {
   readonly close: () => Promise<void>
 }
 
+/** When what takes a moment is made ready, ms after the server is there: by then it has answered the first requests. */
+const warmUpAfterMs = 300
 /** How often it is looked whether another program wrote to the book, ms. */
 const lookEveryMs = 1000
 
@@ -80,20 +82,41 @@ export async function startServer(given: ServerOptions): Promise<RunningServer> 
     throw error
   })
   hosts = ownHosts(port, options.lan === true)
-  void context.drawer.blocks().catch(options.complain)
-  const timer = setInterval(() => void look.tell().catch(options.complain), lookEveryMs)
+  const stopBackground = inBackground(context, look.tell, options.complain)
   return {
     port,
     url: `http://127.0.0.1:${port}`,
     lanUrls: options.lan === true ? lanNames().map((name) => `http://${name}:${port}`) : [],
     ...(gate === undefined ? {} : { pairingCode: gate.code }),
     close: async () => {
-      clearInterval(timer)
+      stopBackground()
       await context.works.close()
       await stop(server)
       await clearBench(bench)
     },
   }
+}
+
+/** Begins what goes on by itself; gives the function that stops it. That a book is closed under it is no fault. */
+function inBackground(context: Context, look: () => Promise<void>, complain: (error: unknown) => void): () => void {
+  let isStopped = false
+  const go = (work: Promise<void>): void => {
+    work.catch((error: unknown) => {
+      if (!isStopped) complain(error)
+    })
+  }
+  const warm = setTimeout(() => go(warmUp(context)), warmUpAfterMs)
+  const timer = setInterval(() => go(look()), lookEveryMs)
+  return () => {
+    isStopped = true
+    clearTimeout(warm)
+    clearInterval(timer)
+  }
+}
+
+/** Makes ready what the first pages need, once the server is there. */
+async function warmUp({ bench, drawer }: Context): Promise<void> {
+  if (bench().testers.length > 0) await drawer.blocks()
 }
 
 function contextOf(
