@@ -48,7 +48,8 @@ export interface ReadingsOptions {
  * @example readReadings('part,reads,shown,range\nA1,I_CEO,7.3 div,100 uA\n', { file: 'lot.csv', tester })
  */
 export function readReadings(text: string, options: ReadingsOptions = {}): ReadingsRead {
-  const isDocument = /^\ufeff?\s*[[{]/.test(text) || /^\ufeff?(?:\s*#[^\n]*\n|\s*\n)*(?:format|readings)\s*:/.test(text)
+  const isDocument =
+    /^\ufeff?\s*[[{]/.test(text) || /^\ufeff?(?:[^\S\n]*(?:#[^\n]*)?\n)*[^\S\n]*(?:format|readings)[^\S\n]*:/.test(text)
   return isDocument ? readReadingsDocument(text, options) : readReadingsTable(text, options)
 }
 

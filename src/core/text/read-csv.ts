@@ -107,13 +107,16 @@ function findDelimiter(text: string): Table['delimiter'] {
   return best!.sign
 }
 
+const openings: Readonly<Record<string, string>> = { ']': '[', ')': '(' }
+
 function columnOf(cell: string, index: number): Column {
-  const m = /^(.*?)\s*(?:\[\s*([^[\]]*?)\s*\]|\(\s*([^()]*?)\s*\))$/.exec(cell)
-  if (m === null || m[1] === '') return { name: cell, index }
-  const inBrackets = m[2]
-  const unit = inBrackets ?? m[3]!
-  if (unit === '' || (inBrackets === undefined && !isUnitText(unit))) return { name: unit === '' ? m[1]! : cell, index }
-  return { name: m[1]!, unit, index }
+  const close = cell.at(-1) ?? ''
+  const start = cell.lastIndexOf(openings[close] ?? '\n')
+  const unit = cell.slice(start + 1, -1).trim()
+  if (start < 1 || unit.includes(close)) return { name: cell, index }
+  const name = cell.slice(0, start).trimEnd()
+  if (unit === '') return { name, index }
+  return close === ']' || isUnitText(unit) ? { name, unit, index } : { name: cell, index }
 }
 
 const isUnitText = (unit: string): boolean => parseValue(`1 ${unit}`).ok
