@@ -47,11 +47,15 @@ export async function keptResults(
     for (const tag of own) {
       step(progress, done++, tags.length, 'Computing results')
       judged.push(await judgePartOf(bench, runOf, tag))
+      if (done % partsInOneGo === 0) await new Promise((keep) => setImmediate(keep))
     }
     kept.push({ run, judged: together(judged, runOf.tester) })
   }
   return kept
 }
+
+/** After so many parts others get their turn. */
+const partsInOneGo = 5
 
 /** Results of parts of one run as one. */
 const together = (all: readonly Judged[], tester: Judged['tester']): Judged => ({

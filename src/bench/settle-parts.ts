@@ -33,14 +33,16 @@ export async function settleParts(
   const notes = new Set<string>()
   for (let at = 0; at < list.length; at += partsAtOnce) {
     const some: Outcome[] = []
+    const upTo = new Map<string, number>()
     for (const [i, tag] of list.slice(at, at + partsAtOnce).entries()) {
       step(progress, at + i, list.length, 'Computing results')
-      const judged = await judgePartOf(bench, runOf, tag)
+      const { lastReading, ...judged } = await judgePartOf(bench, runOf, tag)
+      upTo.set(tag, lastReading)
       some.push(...outcomesOf(judged))
       for (const note of judged.notes) notes.add(note)
       if (i % 5 === 4) await new Promise((keep) => setImmediate(keep))
     }
-    await patiently(() => saveResults(bookOf(bench), { run: id, outcomes: some }, bench.now()))
+    await patiently(() => saveResults(bookOf(bench), { run: id, outcomes: some, upTo }, bench.now()))
     outcomes.push(...some)
   }
   return { outcomes, notes: [...notes] }
@@ -58,18 +60,22 @@ export async function runWithTester(bench: Bench, id: number): Promise<RunWithTe
   return { run: found, tester: (await tester(book, found.tester, found.testerVersion)).tester }
 }
 
+/** What one part came to, with the highest number of the readings it comes from. */
+export interface JudgedPart extends Judged {
+  readonly lastReading: number
+}
+
 /** Computes what one part came to in a run, from its readings as they now are. Keeps nothing. */
-export async function judgePartOf(bench: Bench, { run, tester }: RunWithTester, tag: string): Promise<Judged> {
+export async function judgePartOf(bench: Bench, { run, tester }: RunWithTester, tag: string): Promise<JudgedPart> {
   const list = await readings(bookOf(bench), { run: run.id, part: tag, current: true })
   const { ambientC, ambientU } = run
-  return judgeReduced(
-    reduceList(bench, {
-      tester,
-      readings: list.map((one) => one.reading),
-      ...(ambientC === undefined ? {} : { ambientC }),
-      ...(ambientU === undefined ? {} : { ambientU }),
-    }),
-  )
+  const reduced = reduceList(bench, {
+    tester,
+    readings: list.map((one) => one.reading),
+    ...(ambientC === undefined ? {} : { ambientC }),
+    ...(ambientU === undefined ? {} : { ambientU }),
+  })
+  return { ...judgeReduced(reduced), lastReading: list.reduce((last, one) => Math.max(last, one.id), 0) }
 }
 
 async function tagsOf(bench: Bench, id: number): Promise<readonly string[]> {

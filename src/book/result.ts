@@ -40,7 +40,12 @@ export interface OutcomeFilter {
  */
 export const saveResults = (
   book: Book,
-  given: { readonly run: number; readonly outcomes: readonly Outcome[] },
+  given: {
+    readonly run: number
+    readonly outcomes: readonly Outcome[]
+    /** By tag, the highest number of the readings it was computed from: one that has newer ones is left out. */
+    readonly upTo?: ReadonlyMap<string, number>
+  },
   at: string,
 ): Promise<void> =>
   write(book, async (work) => {
@@ -48,9 +53,12 @@ export const saveResults = (
     await runByNumber(work.db, given.run)
     const save = saverOf(work.driver, given.run, at)
     const number = work.driver.prepare<[string], number>('SELECT id FROM part WHERE tag = ?').pluck()
+    const newer = work.driver.prepare('SELECT 1 FROM reading WHERE run = ? AND part = ? AND id > ?')
     for (const outcome of given.outcomes) {
       const { part } = outcome.result
-      save(number.get(part) ?? (await partNumber(work.db, part)), outcome)
+      const id = number.get(part) ?? (await partNumber(work.db, part))
+      const upTo = given.upTo?.get(part)
+      if (upTo === undefined || newer.get(given.run, id, upTo) === undefined) save(id, outcome)
     }
   })
 

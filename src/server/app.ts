@@ -120,24 +120,32 @@ function refusalOfAny(error: unknown, complain: AppOptions['complain']): Refusal
   return refusal
 }
 
-type Unfit = { readonly success: boolean; readonly error?: { readonly issues: readonly Issue[] } }
-interface Issue {
-  readonly path: readonly PropertyKey[]
-  readonly message: string
-  readonly input?: unknown
+interface Unfit {
+  readonly success: boolean
+  /** What came. */
+  readonly data?: unknown
+  readonly error?: { readonly issues: readonly { readonly path: readonly PropertyKey[]; readonly message: string }[] }
 }
 
 /** A request that does not fit the shapes of its route: all that is wrong with it, field by field. */
 function refuseUnfit(result: Unfit, c: Exchange): Response | undefined {
   if (result.success) return undefined
   const faults = (result.error?.issues ?? []).map(
-    (issue): Fault => ({
+    ({ path, message }): Fault => ({
       code: 'bad-input',
-      place: { field: issue.path.map(String).join('.') || 'request' },
-      value: typeof issue.input === 'string' || typeof issue.input === 'number' ? String(issue.input) : '',
-      problem: `does not fit (${issue.message})`,
+      place: { field: path.map(String).join('.') || 'request' },
+      value: shortly(
+        path.reduce((data, key) => (data as Record<PropertyKey, unknown> | undefined)?.[key], result.data),
+      ),
+      problem: `does not fit (${message})`,
       mend: 'Send what the description of the route says.',
     }),
   )
   return refuse(c, { status: 400, faults })
+}
+
+/** A value as it stood in the request, cut where it is long. */
+function shortly(value: unknown): string {
+  const text = typeof value === 'string' ? value : (JSON.stringify(value) ?? 'nothing')
+  return text.length > 60 ? `${text.slice(0, 60)}…` : text
 }

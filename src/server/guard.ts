@@ -8,12 +8,12 @@ export function ownHosts(port: number, isLan: boolean): ReadonlySet<string> {
   return new Set(names.flatMap((name) => (port === 80 ? [name, `${name}:80`] : [`${name}:${port}`])))
 }
 
-/** Addresses of this machine on its networks, and its name. */
+/** Addresses of this machine on its networks, and its name; without those that only hold on one cable (fe80::/10). */
 export function lanNames(): readonly string[] {
   const own = hostname().toLowerCase()
   const addresses = Object.values(networkInterfaces())
     .flatMap((list) => list ?? [])
-    .filter((one) => !one.internal)
+    .filter((one) => !one.internal && !/^fe80:/i.test(one.address))
     .map((one) => (one.family === 'IPv4' ? one.address : `[${one.address}]`))
   return [...addresses, own, `${own}.local`]
 }

@@ -2,8 +2,8 @@ import { createHash } from 'node:crypto'
 import { promisify } from 'node:util'
 import { gzip } from 'node:zlib'
 import type { Context as Exchange } from 'hono'
-import { type AnswerOf, type QueryOf, type Routes, windowHeader } from '#api'
-import { drawerOf, keepPhoto, pictureOf, reportOfKept } from '#bench'
+import { type AnswerOf, type QueryOf, type Routes, type WorkBody, windowHeader } from '#api'
+import { drawerOf, keepPhoto, partsOf, pictureOf, reportOfKept } from '#bench'
 import type { Context } from './context.ts'
 import { drawerJson } from './drawer-cache.ts'
 import { knownHandlers } from './known-handlers.ts'
@@ -12,6 +12,7 @@ import { isLoopback } from './pairing.ts'
 import { photoAnswer, tellEdited } from './part-handlers.ts'
 import { addressOf } from './peer.ts'
 import { reportPolicy } from './safe-headers.ts'
+import { Refused } from './said.ts'
 
 const press = promisify(gzip)
 
@@ -85,12 +86,30 @@ export async function sendPhoto(context: Context, c: Exchange, id: number): Prom
   return c.body(asBody(content))
 }
 
+/** A report of more parts than these is made in a thread of its own. */
+const partsAtOnce = 30
+
 export async function sendReport(context: Context, c: Exchange, query: QueryOf<Routes['report']>): Promise<Response> {
   const { part, lot, title, workings, save } = query
   const tags = part === undefined ? undefined : [part].flat()
   const filter = { ...(tags === undefined ? {} : { tags }), ...(lot === undefined ? {} : { lot }) }
   const wishes = { ...(title === undefined ? {} : { title }), ...(workings === undefined ? {} : { workings }) }
-  return sendPage(c, await reportOfKept(context.bench(), filter, wishes), save !== undefined)
+  requireChosen(filter)
+  const bench = context.bench()
+  const isLong = (await partsOf(bench, filter)).length > partsAtOnce
+  const html = isLong ? await longReport(context, { ...filter, ...wishes }) : await reportOfKept(bench, filter, wishes)
+  return sendPage(c, html, save !== undefined)
+}
+
+/** A report of everything there is would help nobody. */
+export function requireChosen({ tags, lot }: { readonly tags?: readonly string[]; readonly lot?: string }): void {
+  if (tags === undefined && lot === undefined)
+    throw new Refused(400, 'The report is of nothing', 'Name parts or a lot.')
+}
+
+async function longReport({ works }: Context, wishes: Omit<Extract<WorkBody, { kind: 'report' }>, 'kind'>) {
+  const { id } = await works.finished({ kind: 'report', ...wishes })
+  return works.page(id)
 }
 
 /** A page that needs nothing else, with a policy that lets it have nothing else. */

@@ -163,10 +163,27 @@ function watcher({ bench, refresh, events, works }: Context) {
   }
 }
 
-function listen(server: Server, { port, lan }: ServerOptions): Promise<number> {
-  return new Promise((keep, break_) => {
-    server.once('error', (error: NodeJS.ErrnoException) => break_(cannotListen(error, port)))
-    server.listen({ port, host: lan === true ? '0.0.0.0' : '127.0.0.1' }, () => {
+/** All addresses, of both kinds where this machine has both. */
+const everywhere = ['::', '0.0.0.0'] as const
+
+async function listen(server: Server, { port, lan }: ServerOptions): Promise<number> {
+  if (lan !== true) return listenOn(server, port, '127.0.0.1')
+  return listenOn(server, port, everywhere[0]).catch((error: unknown) => {
+    if (!isWithout(error)) throw error
+    return listenOn(server, port, everywhere[1])
+  })
+}
+
+/** Whether a machine has no addresses of this kind. */
+const isWithout = (error: unknown): boolean =>
+  error instanceof Error && 'code' in error && /^(EAFNOSUPPORT|EADDRNOTAVAIL|EINVAL)$/.test(String(error.code))
+
+function listenOn(server: Server, port: number, host: string): Promise<number> {
+  return new Promise((keep, lose) => {
+    const fail = (error: NodeJS.ErrnoException): void => lose(cannotListen(error, port))
+    server.once('error', fail)
+    server.listen({ port, host }, () => {
+      server.off('error', fail)
       const address = server.address()
       keep(typeof address === 'object' && address !== null ? address.port : port)
     })

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import { Worker } from 'node:worker_threads'
 import type { Work, WorkBody } from '#api'
-import { FaultError } from '#core/fault'
+import { type Fault, FaultError } from '#core/fault'
 import type { EventHub } from './event-hub.ts'
 import { Refused, saidFaults } from './said.ts'
 import type { FromWorker, WorkerTask } from './worker-messages.ts'
@@ -13,6 +13,8 @@ export interface Works {
   readonly get: (id: string) => Work
   readonly start: (wanted: WorkBody) => Work
   readonly cancel: (id: string) => Promise<Work>
+  /** Does work and waits for it. @throws {FaultError} why it failed; {Refused} it was cancelled */
+  readonly finished: (wanted: WorkBody) => Promise<Work>
   /** The page a report made. @throws {FaultError} `not-found` */
   readonly page: (id: string) => string
   /** Ends all of it; for when the server stops. */
@@ -44,6 +46,7 @@ interface Job {
   readonly flag: Int32Array
   readonly ended: Promise<void>
   page?: string
+  faults?: readonly Fault[]
 }
 
 export function works(options: WorksOptions): Works {
@@ -52,6 +55,13 @@ export function works(options: WorksOptions): Works {
     const job = jobs.get(id)
     if (job !== undefined) return job
     throw new FaultError({ code: 'not-found', what: 'work', name: id, near: [] })
+  }
+  const begin = (wanted: WorkBody): Job => {
+    requireRoom(jobs)
+    forgetOldest(jobs)
+    const job = startJob(wanted, options)
+    jobs.set(job.work.id, job)
+    return job
   }
   const cancel = async (job: Job): Promise<void> => {
     if (job.work.state !== 'running') return
@@ -63,17 +73,18 @@ export function works(options: WorksOptions): Works {
   return {
     list: () => [...jobs.values()].map((job) => job.work).reverse(),
     get: (id) => found(id).work,
-    start: (wanted) => {
-      requireRoom(jobs)
-      forgetOldest(jobs)
-      const job = startJob(wanted, options)
-      jobs.set(job.work.id, job)
-      return job.work
-    },
+    start: (wanted) => begin(wanted).work,
     cancel: async (id) => {
       const job = found(id)
       await cancel(job)
       return job.work
+    },
+    finished: async (wanted) => {
+      const job = begin(wanted)
+      await job.ended
+      if (job.work.state === 'done') return job.work
+      if (job.faults !== undefined) throw new FaultError(job.faults)
+      throw new Refused(409, 'It was cancelled', 'Ask for it again.')
     },
     page: (id) => {
       const { page } = found(id)
@@ -164,6 +175,7 @@ function resultOf(job: Job, message: Exclude<FromWorker, { kind: 'progress' }>):
     case 'cancelled':
       return { state: 'cancelled', say: 'Cancelled' }
     case 'failed':
+      job.faults = message.faults
       return { state: 'failed', say: 'Failed', faults: saidFaults(message.faults) }
     case 'made': {
       const { page, ...made } = message.made

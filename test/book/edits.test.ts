@@ -299,6 +299,20 @@ describe('a reading sent by a page', () => {
     await expect(takeReading(book, twice, atMinute(5))).rejects.toThrow('has been corrected by reading 2 already')
   })
 
+  test('keeps results from being saved that were computed before it came', async () => {
+    const book = await bookWithRun()
+    await addReading(book, { run: 1, reading: leakageReading('Q1', 10) }, atMinute(2))
+    await addReading(book, { run: 1, reading: leakageReading('Q2', 10) }, atMinute(2))
+    const outcomes = outcomesOf([leakageReading('Q1', 10), leakageReading('Q2', 10)])
+    await takeReading(book, { ...sent, reading: leakageReading('Q1', 12) }, atMinute(3))
+    const upTo = new Map([
+      ['Q1', 1],
+      ['Q2', 2],
+    ])
+    await saveResults(book, { run: 1, outcomes, upTo }, atMinute(4))
+    expect((await results(book)).map((one) => one.result.part)).toEqual(['Q2'])
+  })
+
   test('makes the results of its part stale', async () => {
     const book = await bookWithRun()
     await addReading(book, { run: 1, reading: leakageReading('Q1', 10) }, atMinute(2))

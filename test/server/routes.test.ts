@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import { ApiFault, apiClient, type NewReading, type Route, routes } from '#api'
+import { ApiFault, apiClient, type NewReading, partStatusWords, type Route, routes } from '#api'
+import { partStatuses } from '#book'
 import { partTypeExample } from '#core/device'
 import { testerExample } from '#core/tester'
 import { pictures, serving } from './serving.ts'
@@ -195,6 +196,8 @@ describe('parts', () => {
     await expect(s.api().part('OP-44')).rejects.toThrow('Near it: OP-4')
   })
 
+  test('have the statuses that the book knows', () => expect(partStatusWords).toEqual(partStatuses))
+
   test('are changed together as one edit, and changed back', async () => {
     const { edit, parts } = await s.api().changeParts(['OP-6', 'OP-7'], { place: '', status: 'good', usedIn: 'tuner' })
     expect(parts.map((p) => [p.tag, p.place, p.status, p.usedIn])).toEqual([
@@ -221,6 +224,24 @@ describe('parts', () => {
     expect(s.api().photoUrl(photo.id)).toBe(`${s.server().url}${photo.url}`)
   })
 })
+
+test.each(['A/1', 'Q 7', 'é%41', '50%', '#3', '?', '<b>', '"; DROP TABLE part', '\u202eQ1', '日本'])(
+  'a part tagged %j has its page, photos and search like any other',
+  async (tag) => {
+    const { run } = await s.api().startRun({ tester: 'larkfield', type: 'BC107' })
+    await s
+      .api()
+      .addReading(run.id, { clientId: `odd-tag-${tag}`, part: tag, reads: 'h_FE', range: 'high', seen: '240' })
+    expect((await s.api().settleRun(run.id, tag)).outcomes.map((one) => one.part)).toEqual([tag])
+    expect((await s.api().part(tag)).part.tag).toBe(tag)
+    expect((await s.api().run(run.id, tag)).readings).toHaveLength(1)
+    const { photo } = await s.api().addPhoto(tag, picture('jpeg'), `${tag}.jpg`)
+    expect(photo).toMatchObject({ part: tag, name: `${tag}.jpg` })
+    expect((await s.api().search(tag)).hits).toContainEqual(expect.objectContaining({ kind: 'part', name: tag }))
+    expect((await s.ask(`/api/report?part=${encodeURIComponent(tag)}`)).status).toBe(200)
+    await s.api().finishRun(run.id, 'stopped')
+  },
+)
 
 test('the search finds parts, types, testers, lots and notes', async () => {
   const kinds = async (q: string): Promise<string[]> => [...new Set((await s.api().search(q)).hits.map((h) => h.kind))]

@@ -74,6 +74,27 @@ describe('a report', () => {
   })
 })
 
+test('a report of many parts that is asked for by its address is made in a thread, and the server answers meanwhile', async () => {
+  const rows = Array.from({ length: 60 }, (_, i) => `M-${i},BC107,h_FE,${150 + i},high,1,6 V,21 C`)
+  const text = `part,type,reads,shown,range,point,supply,ambient\n${rows.join('\n')}\n`
+  await follow({ kind: 'import', text, file: 'sixty.csv', tester: 'larkfield', lot: 'sixty' })
+  const asked = s.ask('/api/report?lot=sixty')
+  let answers = 0
+  let isDone = false
+  void asked.then(() => {
+    isDone = true
+  })
+  while (!isDone) {
+    await s.api().pairing()
+    answers++
+  }
+  const page = await asked
+  expect([page.status, page.text.includes('M-59')]).toEqual([200, true])
+  expect(answers).toBeGreaterThan(10)
+  expect((await s.ask('/api/report')).status).toBe(400)
+  await expect(s.api().startWork({ kind: 'report' })).rejects.toThrow('The report is of nothing')
+})
+
 describe('filling', () => {
   test('goes on while readings are taken, and is the same for the same seed', async () => {
     const heard = await s.listen()
