@@ -48,7 +48,7 @@ try {
   add('first order, 100,000 corrected gains', seconds(firstOrder()), 'under 1 s')
   const judged = judging(root, folder)
   add(`judging a file of 10,000 readings, whole process`, seconds(judged.text), 'under 2 s')
-  add(`the same with every working, \`--json\``, seconds(judged.json), '')
+  add('the same with every working, `--json`', seconds(judged.json), '')
   const kept = await importing(folder)
   add('importing 100,000 readings, durable', seconds(kept), 'under 5 s')
   const served = await serving(root, folder)
