@@ -63,3 +63,12 @@ test('the needle testers read gain of most transistors, and forward voltage of m
   expect(share('larkfield', 'diode', 'V_F')).toBeGreaterThan(0.9)
   expect(share('larkfield', 'zener', 'V_F')).toBeGreaterThan(0.9)
 })
+
+test('a socket that works above the limit of its own tester is not used', () => {
+  const display = sampleTester('copperhill')!
+  const torn = { ...display, supplies: [], limits: { ...display.limits, maxVoltageV: 2 } }
+  const t = types.find((one) => one.type === 'BC107')!
+  const sheet = planSheet({ ...torn, tests: [{ reads: 'h_FE', ranges: [] }] }, t)
+  expect(faultsOf(sheet, t)).toEqual([])
+  expect(sheet.gaps.map((g) => g.why).join(' ')).toContain('above the limit of 2 V')
+})

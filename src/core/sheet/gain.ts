@@ -91,6 +91,12 @@ function digitalPlan(b: Bench, g: Digital): GainPlan {
   if (feed === undefined) return refused('No supply of this test lies within the limits of the tester.')
   const worstA = displayWorstA(b, g, feed)
   const supplyV = b.tester.supplies.length === 0 ? (g.collectorV ?? feed.supplyV) : feed.supplyV
+  const ownV = b.tester.limits.maxVoltageV
+  if (supplyV > ownV)
+    return refused(
+      `Its socket works at ${say(supplyV, 'V')}, above the limit of ${say(ownV, 'V')} that its description gives the tester.`,
+      'One of the two is wrong: put collectorVoltage of the gain, or the voltage limit, right.',
+    )
   const time = onTime(b.ceiling, pointPower(b, supplyV, worstA), worstA)
   if (supplyV > b.ceiling.collectorV || !time.isAllowed)
     return refused(
