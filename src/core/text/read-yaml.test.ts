@@ -47,6 +47,10 @@ test('a place that is not there is named by what encloses it', () => {
 test.each([
   ['a: 1\na: 2', 'a.yaml, line 2:1: "a" is given twice. Keep one of them.'],
   ['{"a": 1, "b": {"c": 1, "c": 2}}', 'a.yaml, line 1:24: "c" is given twice. Keep one of them.'],
+  [
+    'a: 1\n? [b, c]\n: 2',
+    'a.yaml, line 2:3: "a group" stands in the place of a key. Write a plain word before the colon.',
+  ],
   ['a: &x 1\nb: *x', 'a.yaml, line 2:4: "*x" points to another place. Write the value out in full here.'],
   ['a: 1\n\tb: 2', 'a.yaml, line 2:1: "b" starts with a tab. Indent with blanks.'],
   ['a: 1\n---\nb: 2', 'begins a second document'],

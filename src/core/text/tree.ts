@@ -1,6 +1,7 @@
 import {
   type Document,
   isAlias,
+  isCollection,
   isMap,
   isNode,
   isPair,
@@ -58,6 +59,8 @@ function formFaults(tree: Document.Parsed, text: string, lines: LineCounter, opt
     Map: (_, map) => {
       const seen = new Set<string>()
       for (const { key } of map.items) {
+        if (isCollection(key))
+          add(key.range?.[0] ?? 0, 'a group', 'stands in the place of a key', 'Write a plain word before the colon.')
         const name = isScalar(key) ? String(key.value) : undefined
         if (name !== undefined && seen.has(name))
           add((key as Scalar.Parsed).range[0], name, 'is given twice', 'Keep one of them.')
