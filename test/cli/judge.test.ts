@@ -25,7 +25,7 @@ const parameter = z.strictObject({
   standardUncertainty: finite.min(0),
   unit: z.string().min(1),
   interval95: z.tuple([finite, finite]),
-  method: z.enum(['first order', 'random trials']),
+  method: z.enum(['first order', 'first order of the logarithm', 'random trials']),
   temperature: finite,
   temperatureUncertainty: finite.min(0),
   conditions,
