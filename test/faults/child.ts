@@ -113,7 +113,7 @@ async function fillUp(folder: string): Promise<void> {
   const book = await createBook(join(folder, 'book.germane'), atMinute(0))
   await saveTester(book, { tester: handTester }, atMinute(0))
   await startRun(book, { tester: handTester.id }, atMinute(1))
-  leaveRoom(filler, 49_152)
+  leaveRoom(filler, 409_600)
   let kept = 0
   const fault = (error: unknown): number => say(`fault ${error instanceof FaultError ? error.message : String(error)}`)
   await importReadings(book, importOf(5000), atMinute(2)).catch(fault)

@@ -61,7 +61,7 @@ describe('disk full, by a limit on the pages of the file', () => {
 })
 
 /**
- * A file system of one megabyte that only the child sees, where this computer lets a process have one (Linux with user
+ * A file system of three megabytes that only the child sees, where this computer lets a process have one (Linux with user
  * namespaces); elsewhere the limit on pages above has to do.
  */
 const small = inFolder('small')
@@ -71,14 +71,14 @@ const inSmall = (command: readonly string[]): readonly string[] => [
   '-rm',
   'sh',
   '-c',
-  'mount -t tmpfs -o size=1m tmpfs "$0" && exec "$@"',
+  'mount -t tmpfs -o size=3m tmpfs "$0" && exec "$@"',
   small,
   ...command,
 ]
 const hasSmall = process.platform === 'linux' && spawnSync(inSmall([])[0]!, inSmall(['true']).slice(1)).status === 0
 const start = children(inSmall)
 
-test.each(hasSmall ? ['by a file system of one megabyte'] : [])('disk full, %s', async () => {
+test.each(hasSmall ? ['by a file system of three megabytes'] : [])('disk full, %s', async () => {
   const child = start('fill', small)
   expect(await child.ended).toBe(0)
   const faults = child.lines.filter((line) => line.startsWith('fault'))
