@@ -112,7 +112,8 @@ function exampleMend(path: Path, scene: Scene): string | undefined {
   const { description, examples } = describe(path, scene)
   const [example] = examples ?? []
   if (example !== undefined) return `Write it as ${exampleText(example)}${aside(description)}.`
-  return description === undefined ? undefined : `Write ${description.charAt(0).toLowerCase()}${description.slice(1)}`
+  const what = description === undefined ? '' : description.charAt(0).toLowerCase() + description.slice(1)
+  return what === '' ? undefined : `Write ${what.replace(/\.?$/, '.')}`
 }
 
 const kindWords: Readonly<Record<string, readonly [a: string, mend: string]>> = {
