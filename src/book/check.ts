@@ -118,6 +118,23 @@ const recordRules: readonly { readonly sql: string; readonly say: (id: number) =
     say: (id) => `Run ${id} has a result of a part that was never read in it.`,
   },
   {
+    sql: `SELECT id FROM parameter WHERE json_extract(record, '$.symbol') IS NOT symbol
+            OR json_extract(record, '$.quantity.unit') IS NOT unit
+            OR abs(json_extract(record, '$.quantity.value') - value) > 1e-12 * abs(value)
+            OR json_extract(record, '$.quantity.correlations') IS NULL
+              AND abs(uncertainty * uncertainty - (SELECT total(pow(json_extract(one.value, '$.slope') *
+                json_extract(one.value, '$.u'), 2)) FROM json_each(record, '$.quantity.budget') AS one))
+                > 1e-9 * uncertainty * uncertainty`,
+    say: (id) => `Parameter ${id} is listed with another number than its record holds.`,
+  },
+  {
+    sql: `SELECT id FROM verdict WHERE json_extract(record, '$.verdict') IS NOT verdict
+            OR json_extract(record, '$.symbol') IS NOT symbol
+            OR (json_extract(record, '$.probability') IS NULL) <> (probability IS NULL)
+            OR abs(json_extract(record, '$.probability') - probability) > 1e-12`,
+    say: (id) => `Verdict ${id} is listed with another word than its record holds.`,
+  },
+  {
     sql: `SELECT newest.part AS id FROM newest WHERE NOT EXISTS
             (SELECT 1 FROM reading WHERE reading.run = newest.run AND reading.part = newest.part)
           OR EXISTS (SELECT 1 FROM result WHERE result.part = newest.part AND result.run > newest.run)`,

@@ -1,42 +1,161 @@
-import { spawnSync } from 'node:child_process'
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { expect, test } from 'vitest'
+import { beforeAll, describe, expect, test } from 'vitest'
+import { demo } from '#catalog'
+import { fileOf, meter, ownType, readingsOf } from './bench.ref.ts'
+import { fewAtATime, germane, type Said } from './germane.ts'
+import { type Found, formats, hold, isIn, sectionOfFormat, sections } from './json-page.ts'
 
-const root = join(import.meta.dirname, '../..')
-const page = readFileSync(join(root, 'docs/reference/json.md'), 'utf8')
+const g = germane()
 
-/** Keys of the objects under a path, one level, the arrays taken together. */
-const keysOf = (all: readonly object[]): readonly string[] => [...new Set(all.flatMap((one) => Object.keys(one)))]
+const demoBook = ['--book', 'demo.germane']
+const ownBook = ['--book', 'own.germane']
 
-test('every format the command can print is on the page', () => {
-  const folder = join(root, 'src/cli')
-  const text = readdirSync(folder)
-    .filter((f) => f.endsWith('.ts'))
-    .map((f) => readFileSync(join(folder, f), 'utf8'))
-    .join('\n')
-  const formats = [...text.matchAll(/format: '(germane\/[a-z-]+\/\d+)'/g)].map((m) => m[1]!)
-  expect(formats.length).toBeGreaterThan(10)
-  expect([...new Set(formats)].filter((f) => !page.includes(f))).toEqual([])
+/** Commands that between them print every document, after those that make what they need. */
+const first: readonly (readonly string[])[] = [
+  ['demo', ...demoBook],
+  ['type', 'add', 'own.yaml', ...ownBook],
+  ['tester', 'add', 'meter.yaml', ...ownBook],
+  ['judge', 'lot.csv', '--tester', 'meter.yaml', '--type', 'HX-40', '--keep', ...ownBook],
+  ['judge', 'scale.csv', '--tester', 'example.yaml', '--keep', ...ownBook],
+  ['part', 'edit', 'OP-4', '--place', 'bag 3', '--used-in', 'recorder', ...demoBook],
+  ['part', 'edit', 'OP-4', '--place', '', ...demoBook],
+  ['part', 'correct', '2', '11 div', ...demoBook],
+]
+const printing: readonly (readonly string[])[] = [
+  ['judge', 'demo.csv', '--tester', 'larkfield'],
+  ['reduce', 'lot.csv', '--tester', 'meter.yaml', '--type', 'HX-40'],
+  ['plan', '2N1305', '--tester', 'larkfield'],
+  ['plan', 'BC547B', '--tester', 'tallow'],
+  ['plan', '1N4148', '--tester', 'larkfield', '--if', '10 mA'],
+  ['plan', 'HX-40', '--tester', 'meter.yaml', ...ownBook],
+  [
+    'plan',
+    'unknown',
+    '--tester',
+    'marlpit',
+    '--polarity',
+    'PNP',
+    '--material',
+    'Ge',
+    '--ic',
+    '1 mA',
+    '--supply',
+    '3 V',
+  ],
+  ['plan', 'unknown', '--tester', 'copperhill', '--family', 'diode', '--if', '1 mA'],
+  ['run', '2N1305', '--tester', 'larkfield', '--book', 'run.germane'],
+  ['judge', 'bad.csv', '--tester', 'meter.yaml'],
+  ['tester', 'check', 'bad.yaml'],
+  ['tester', 'show', 'larkfeld'],
+  ['judge', 'nothere.csv', '--tester', 'meter.yaml'],
+  ['judge'],
+  ['tester', 'list', ...ownBook],
+  ...['larkfield', 'marlpit', 'tallow', 'copperhill'].map((t) => ['tester', 'show', t]),
+  ['tester', 'show', 'twin-meter', ...ownBook],
+  ['tester', 'check', 'example.yaml'],
+  ['tester', 'check', 'display.yaml'],
+  ['tester', 'read', 'larkfield', 'I_CEO', '12 div', '--range', '100 uA'],
+  ['tester', 'read', 'larkfield', 'h_FE', '86', '--range', 'middle'],
+  ['tester', 'read', 'larkfield', 'I_C', '12 div', '--range', '1 mA', '--ambient', '21 C'],
+  ['type', 'find'],
+  ['type', 'show', 'AC128'],
+  ['type', 'check', 'types.yaml'],
+  ...['AC128', '2SB56', 'OC71', 'ZZ'].map((n) => ['type', 'explain', n]),
+  ['part', 'list', ...demoBook],
+  ['part', 'show', 'OP-4', ...demoBook],
+  ['part', 'show', 'OP-1', ...demoBook],
+  ['part', 'show', 'IN', ...ownBook],
+  ['part', 'show', 'SC', ...ownBook],
+  ['book', 'info', ...demoBook],
+  ['book', 'create', 'new.germane'],
+  ['book', 'import', 'edited.json', 'edited.germane'],
+  ['book', 'check', ...demoBook],
+  ['book', 'backup', 'copy.germane', ...demoBook],
+  ['book', 'export', ...demoBook],
+  ['book', 'export', '--csv', '--out', 'readings.csv', ...demoBook],
+  ['book', 'fill', '--parts', '5', '--book', 'filled.germane'],
+  ['report', 'lot.csv', '--tester', 'meter.yaml', '--out', 'page.html'],
+  ['report', 'lot.csv', '--tester', 'meter.yaml'],
+]
+
+const documents: Record<string, unknown>[] = []
+
+const keep = (said: Said): void => {
+  documents.push(JSON.parse(said.out === '' ? said.err : said.out) as Record<string, unknown>)
+}
+
+/** A book in which a stored result was changed by hand, for the check to find. */
+async function editBook(): Promise<void> {
+  const { out } = await g.run(['book', 'export', ...demoBook])
+  const whole = JSON.parse(out) as { tables: { parameter: { value: number }[] } }
+  whole.tables.parameter[0]!.value *= 2
+  g.write('edited.json', JSON.stringify(whole))
+}
+
+beforeAll(async () => {
+  g.write('meter.yaml', meter)
+  g.write('own.yaml', ownType)
+  g.write('demo.csv', demo.readings)
+  const parts = [readingsOf('IN', '40 uA', '10.04 mA', '100 uA'), readingsOf('OUT', '0.2 mA', '10.2 mA', '100 uA')]
+  g.write('lot.csv', fileOf(...parts))
+  g.write('bad.csv', fileOf(...parts).replace(',1,5 V', ',0,5 V'))
+  g.write('bad.yaml', meter.replace('digital', 'digitl'))
+  const example = (await g.run(['tester', '--example'])).out
+  g.write('example.yaml', example.replace('coil: 1.1 kohm', 'coil: 1.1 kohm\n  coilTolerance: 1 %'))
+  g.write('display.yaml', meter.replace(/gain: .*/, 'gain: { kind: digital, ofReading: 5 %, counts: 1, step: 1 }'))
+  g.write(
+    'scale.csv',
+    'part,reads,shown,range,scale,supply,ambient\nSC,I_CEO,7 div,1 mA,100,4.5 V,21 degC +- 0.5 degC\n',
+  )
+  g.write('types.yaml', (await g.run(['type', '--example'])).out)
+  for (const args of first) keep(await g.run([...args, '--json']))
+  await editBook()
+  await fewAtATime(printing, async (args) => keep(await g.run([...args, '--json'])))
+  keep(await g.run(['book', 'check', '--book', 'edited.germane', '--json']))
+  const serve = g.start(['serve', '--port', '0', '--json', ...demoBook])
+  await serve.until('}\n')
+  serve.child.kill('SIGINT')
+  keep(await serve.ended)
 })
 
-test('every key of parameters and verdicts is on the page', () => {
-  const run = spawnSync(
-    process.execPath,
-    [join(root, 'bin/germane.mjs'), 'judge', join(root, 'examples/orrin-point.csv'), '--tester', 'larkfield', '--json'],
-    { encoding: 'utf8', maxBuffer: 50_000_000 },
-  )
-  const document = JSON.parse(run.stdout) as Record<'parts' | 'parameters' | 'verdicts', object[]>
-  const budget = document.parameters.flatMap((p) => (p as { budget: object[] }).budget)
-  const keys = [
-    ...Object.keys(document),
-    ...keysOf(document.parts),
-    ...keysOf(document.parameters),
-    ...keysOf(budget),
-    ...keysOf(document.verdicts),
-  ]
-  expect(keys.length).toBeGreaterThan(30)
-  expect(
-    keys.filter((k) => k !== 'format' && !new RegExp(`\`(?:[a-z]+\\[\\]\\.)?${k}(?:\\[\\])?\``).test(page)),
-  ).toEqual([])
+describe('the page of JSON documents', () => {
+  test('has every format the command prints, and each was printed here', () => {
+    const folder = join(import.meta.dirname, '../../src')
+    const printed = readdirSync(folder, { recursive: true, encoding: 'utf8' })
+      .filter((f) => /^(?:cli|bench|book)\b.*(?<!\.test)\.ts$/.test(f))
+      .flatMap((f) => [
+        ...readFileSync(join(folder, f), 'utf8').matchAll(/(?:format: |exportFormat = )'(germane\/[a-z-]+\/\d+)'/g),
+      ])
+      .map((m) => m[1]!)
+    expect(new Set(formats)).toEqual(new Set([...printed, 'germane/sheet/1']))
+    expect(new Set(documents.map((d) => d.format))).toEqual(new Set(formats))
+  })
+
+  test('has every key of every document, of its kind, and says which may be left out', () => {
+    const found: Found = { wrong: new Set(), met: new Set() }
+    for (const d of documents) hold(d, sectionOfFormat(String(d.format))!, found)
+    expect([...found.wrong]).toEqual([])
+  })
+
+  test('has no key that is never printed', () => {
+    const found: Found = { wrong: new Set(), met: new Set() }
+    for (const d of documents) hold(d, sectionOfFormat(String(d.format))!, found)
+    const all = [...sections.values()].flatMap((s) => [...s.keys.keys()].map((k) => `${s.heading}: ${k}`))
+    expect(all.filter((k) => !found.met.has(k))).toEqual([])
+  })
+
+  test('shows an excerpt of a real document for each format', () => {
+    for (const format of formats) {
+      const section = sectionOfFormat(format)!
+      const found: Found = { wrong: new Set(), met: new Set() }
+      expect(section.example, format).toBeDefined()
+      hold(section.example, section, found, true)
+      expect([...found.wrong]).toEqual([])
+      expect(
+        documents.some((d) => isIn(section.example, d)),
+        format,
+      ).toBe(true)
+    }
+  })
 })
