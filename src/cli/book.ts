@@ -27,18 +27,21 @@ export function define(command: Command): void {
   )
   const verb = (name: string, description: string): Command =>
     withJson(withBook(command.command(name).description(description)))
-  withJson(command.command('create <file>').description('Make a new book.')).action(create)
+  withJson(command.command('create').description('Make a new book.')).argument('<file>', 'the new book').action(create)
   verb('info', 'Say what is in a book.').action(info)
   verb('check', 'Read a book whole, recompute every result and say what is wrong.').action(check)
-  verb('backup <to>', 'Copy a book, even while it is in use, and read the copy again.').action(backup)
+  verb('backup', 'Copy a book, even while it is in use, and read the copy again.')
+    .argument('<to>', 'the copy; there must be no file of that name')
+    .action(backup)
   verb('export', 'Write a book as JSON, or its readings as CSV, to standard output.')
     .option('--csv', 'the readings as CSV')
     .option('--out <file>', 'write to a file')
     .action(exportIt)
   defineFill(verb('fill', 'Fill a book with invented parts, to see how it behaves when it is large.'))
-  withJson(command.command('import <file> <book>').description('Make a book from an exported JSON file.')).action(
-    importIt,
-  )
+  withJson(command.command('import').description('Make a book from an exported JSON file.'))
+    .argument('<file>', 'what "germane book export" wrote; - reads standard input')
+    .argument('<book>', 'the new book')
+    .action(importIt)
 }
 
 async function create(file: string, o: BookOptions): Promise<void> {

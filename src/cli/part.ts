@@ -17,6 +17,8 @@ interface PartOptions {
   readonly working?: boolean
 }
 
+const tag = 'tag of the part'
+
 export function define(command: Command): void {
   withVerbs(command, 'print commands that work on the demo book', () =>
     printLines(['germane demo --book demo.germane', 'germane part show OP-4 --book demo.germane']),
@@ -24,10 +26,12 @@ export function define(command: Command): void {
   const verb = (name: string, description: string): Command =>
     withJson(withBook(command.command(name).description(description)))
   verb('list', 'List the parts of a book.').option('--lot <lot>', 'only this lot').action(list)
-  verb('show <tag>', 'Show a part: readings, parameters, verdicts, changes.')
+  verb('show', 'Show a part: readings, parameters, verdicts, changes.')
+    .argument('<tag>', tag)
     .option('--working', 'show the working of each number')
     .action(show)
-  verb('edit <tag>', 'Change what is said of a part; what was said before is kept.')
+  verb('edit', 'Change what is said of a part; what was said before is kept.')
+    .argument('<tag>', tag)
     .option('--place <place>', 'drawer, bag, board')
     .option('--note <note>', 'anything to remember')
     .option('--lot <lot>', 'lot it belongs to')
@@ -35,7 +39,10 @@ export function define(command: Command): void {
     .option('--status <status>', 'kept, good, doubtful, bad, used, given away or scrapped')
     .option('--used-in <where>', 'where it is used now')
     .action(edit)
-  verb('correct <reading> <shown>', 'Correct a reading by its number; the old one stays in the book.').action(correct)
+  verb('correct', 'Correct a reading by its number; the old one stays in the book.')
+    .argument('<reading>', 'its number, as "germane part show" prints it')
+    .argument('<shown>', 'what was shown: "7.3 div", "12.5 uA", 118')
+    .action(correct)
 }
 
 async function list(o: PartOptions): Promise<void> {

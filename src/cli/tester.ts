@@ -17,15 +17,25 @@ interface TesterOptions {
   readonly ambient?: string
 }
 
+const named = 'id of a sample or of one in the book, or a description file'
+const described = 'description, YAML or JSON; - reads standard input'
+
 export function define(command: Command): void {
   withVerbs(command, 'print a description that works', () => process.stdout.write(testerExample))
   const verb = (name: string, description: string): Command =>
     withJson(withBook(command.command(name).description(description)))
   verb('list', 'List the samples and the testers of the book.').action(list)
-  verb('show <tester>', 'Show a tester: ranges, supplies, gain, tests.').action(show)
-  withJson(command.command('check <file>').description('Check a description file.')).action(check)
-  verb('add <file>', 'Put a description into the book; a change makes a new version.').action(add)
-  withAmbient(verb('read <tester> <what> <shown>', 'Say what a reading means at the part, with its working.'))
+  verb('show', 'Show a tester: ranges, supplies, gain, tests.').argument('<tester>', named).action(show)
+  withJson(command.command('check').description('Check a description file.'))
+    .argument('<file>', described)
+    .action(check)
+  verb('add', 'Put a description into the book; a change makes a new version.')
+    .argument('<file>', described)
+    .action(add)
+  withAmbient(verb('read', 'Say what a reading means at the part, with its working.'))
+    .argument('<tester>', named)
+    .argument('<what>', 'what was read, by its symbol: I_CEO, h_FE')
+    .argument('<shown>', 'what was shown: "7.3 div", "12.5 uA", 118')
     .option('--range <range>', 'range it was read on')
     .action(read)
   withJson(command.command('schema').description('Print the JSON Schema of description files.')).action(() =>

@@ -28,21 +28,28 @@ interface TypeOptions {
   readonly outline?: string
 }
 
+const types = 'part types, YAML or JSON; - reads standard input'
+
 export function define(command: Command): void {
   withVerbs(command, 'print a file of part types that works', () => process.stdout.write(partTypeExample))
   const verb = (name: string, description: string): Command =>
     withJson(withBook(command.command(name).description(description)))
-  verb('find [text]', 'Find part types by number, use, outline.')
+  verb('find', 'Find part types by number, use, outline.')
+    .argument('[text]', 'part of a number, or words; all types where left out')
     .option('--polarity <polarity>', 'NPN or PNP; N or P for the channel of a field-effect transistor')
     .option('--material <material>', 'Ge, Si or GaAs')
     .option('--outline <outline>', 'case outline, such as TO-5')
     .action(find)
-  verb('show <type>', 'Show a part type: ratings, limits at their conditions, where they come from.').action(show)
-  withJson(
-    command.command('explain <number>').description('Say what a type number tells and what it does not.'),
-  ).action(explainNumber)
-  withJson(command.command('check <file>').description('Check a file of part types.')).action(check)
-  verb('add <file>', 'Put part types into the book; they go before those of the catalog.').action(add)
+  verb('show', 'Show a part type: ratings, limits at their conditions, where they come from.')
+    .argument('<type>', 'type number')
+    .action(show)
+  withJson(command.command('explain').description('Say what a type number tells and what it does not.'))
+    .argument('<number>', 'type number as it stands on the part')
+    .action(explainNumber)
+  withJson(command.command('check').description('Check a file of part types.')).argument('<file>', types).action(check)
+  verb('add', 'Put part types into the book; they go before those of the catalog.')
+    .argument('<file>', types)
+    .action(add)
   withJson(command.command('schema').description('Print the JSON Schema of part-type files.')).action(() =>
     printJson(partTypeSchema()),
   )
