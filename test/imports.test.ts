@@ -23,16 +23,23 @@ const coreOrder = [
   'uncertainty',
   'text',
   'physics',
+  'circuit',
   'device',
   'tester',
   'sheet',
   'reduce',
+  'fit',
   'judge',
+  'match',
+  'stage',
+  'identify',
+  'standin',
+  'upkeep',
 ]
 
 /** The only packages core may use, and where. */
 const corePackages: Readonly<Record<string, readonly string[]>> = {
-  zod: ['text', 'device', 'tester', 'sheet', 'reduce', 'judge'],
+  zod: ['text', 'circuit', 'device', 'tester', 'sheet', 'reduce', 'fit', 'judge', 'match', 'stage', 'identify', 'upkeep'],
   yaml: ['text'],
 }
 
