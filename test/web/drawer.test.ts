@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
-import { describePage, jsonPost, overflow, type PageBench, telephone, violations } from './harness.ts'
+import { describePage, jsonPost, overflow, type PageBench, soon, telephone, violations } from './harness.ts'
 
 const rows = (page: Page) => page.locator('.parts-body .parts-row')
 const tags = async (page: Page): Promise<readonly string[]> => page.locator('.parts-body .cell-tag').allTextContents()
@@ -19,40 +19,31 @@ interface PartSaid {
 const said = async (bench: PageBench, tag: string): Promise<PartSaid['part']> =>
   ((await (await fetch(`${bench.served.url}/api/parts/${tag}`)).json()) as PartSaid).part
 
-/** Waits until the book says so. */
-async function waitFor(isSo: () => Promise<boolean>): Promise<void> {
-  for (let i = 0; i < 100; i++) {
-    if (await isSo()) return
-    await new Promise((r) => setTimeout(r, 50))
-  }
-  throw new Error('it never came so')
-}
-
 describePage('the drawer', true, (bench) => {
   test('filters as one types, by words, by numbers, and by what is chosen', async () => {
     const page = await drawer(bench)
-    expect(await counted(page)).toBe('14 parts')
+    await soon(() => counted(page)).toBe('14 parts')
     await page.getByLabel('Show only').fill('drawer 3')
-    expect(await counted(page)).toBe('2 of 14 parts')
-    expect(await tags(page)).toEqual(['OP-6', 'OP-7'])
+    await soon(() => counted(page)).toBe('2 of 14 parts')
+    await soon(() => tags(page)).toEqual(['OP-6', 'OP-7'])
     await page.getByLabel('Show only').fill('hfe>100 iceo<1m')
-    expect((await tags(page)).length).toBeGreaterThan(1)
+    await soon(async () => (await tags(page)).length).toBeGreaterThan(2)
     await page.getByLabel('Show only').fill('')
     await page.getByRole('combobox', { name: 'Type' }).selectOption('1N34A')
-    expect(await tags(page)).toEqual(['OP-13', 'OP-14'])
+    await soon(() => tags(page)).toEqual(['OP-13', 'OP-14'])
     await page.getByLabel('Show only').fill('nothing like it')
-    expect(await page.locator('.drawer-none').textContent()).toContain('Take a word away')
+    await soon(() => page.locator('.drawer-none').textContent()).toContain('Take a word away')
   }, 60_000)
 
   test('sorts up, down, and back to the order in which the parts came', async () => {
     const page = await drawer(bench)
     const byType = page.getByRole('button', { name: 'Type' })
     await byType.click()
-    expect((await tags(page))[0]).toBe('OP-13')
+    await soon(async () => (await tags(page))[0]).toBe('OP-13')
     await byType.click()
-    expect((await tags(page))[0]).toBe('OP-8')
+    await soon(async () => (await tags(page))[0]).toBe('OP-8')
     await byType.click()
-    expect((await tags(page)).slice(0, 3)).toEqual(['OP-1', 'OP-2', 'OP-3'])
+    await soon(async () => (await tags(page)).slice(0, 3)).toEqual(['OP-1', 'OP-2', 'OP-3'])
   }, 60_000)
 
   test('by keys alone: down, choose, extend, open', async () => {
@@ -62,12 +53,12 @@ describePage('the drawer', true, (bench) => {
     await page.locator('.parts-table').focus()
     await page.keyboard.press('ArrowDown')
     await page.keyboard.press('Space')
-    expect(await page.locator('.selection-bar b').textContent()).toBe('1 part chosen')
+    await soon(() => page.locator('.selection-bar b').textContent()).toBe('1 part chosen')
     await page.keyboard.press('Shift+ArrowDown')
     await page.keyboard.press('Shift+ArrowDown')
-    expect(await page.locator('.selection-bar b').textContent()).toBe('3 parts chosen')
+    await soon(() => page.locator('.selection-bar b').textContent()).toBe('3 parts chosen')
     await page.keyboard.press('Escape')
-    expect(await page.locator('.selection-bar').count()).toBe(0)
+    await soon(() => page.locator('.selection-bar').count()).toBe(0)
     await page.keyboard.press('Home')
     await page.keyboard.press('Enter')
     await page.waitForURL('**/parts/OP-1')
@@ -80,10 +71,10 @@ describePage('the drawer', true, (bench) => {
     await page.keyboard.press('Control+a')
     await page.keyboard.type('bench tray')
     await page.keyboard.press('Enter')
-    await waitFor(async () => (await said(bench, 'OP-1')).place === 'bench tray')
+    await soon(async () => (await said(bench, 'OP-1')).place).toBe('bench tray')
     await rows(page).first().getByText('bench tray').waitFor()
     await page.keyboard.press('u')
-    await waitFor(async () => (await said(bench, 'OP-1')).place === 'amplifier board, Q1')
+    await soon(async () => (await said(bench, 'OP-1')).place).toBe('amplifier board, Q1')
     await rows(page).first().getByText('amplifier board, Q1').waitFor()
   }, 60_000)
 
@@ -94,7 +85,7 @@ describePage('the drawer', true, (bench) => {
     await page.getByLabel('What to change').selectOption('Status')
     await page.getByLabel('New status').selectOption('doubtful')
     await page.getByRole('button', { name: 'Change' }).click()
-    await waitFor(async () => (await said(bench, 'OP-14')).status === 'doubtful')
+    await soon(async () => (await said(bench, 'OP-14')).status).toBe('doubtful')
     expect((await said(bench, 'OP-13')).status).toBe('doubtful')
     await fetch(`${bench.served.url}/api/parts`, jsonPost({ tags: ['OP-13'], changes: { status: 'good' } }, 'PATCH'))
     await rows(page).first().getByText('good', { exact: true }).waitFor()
@@ -109,15 +100,16 @@ describePage('the drawer', true, (bench) => {
     await page.mouse.down()
     await page.mouse.move(box.x + box.width - 5, box.y + box.height - 35, { steps: 4 })
     await page.mouse.up()
-    const chosen = Number(/\d+/.exec((await page.locator('.selection-bar b').textContent()) ?? '')?.[0])
-    expect(chosen).toBeGreaterThan(5)
+    const chosenNow = async () => Number(/\d+/.exec((await page.locator('.selection-bar b').textContent()) ?? '')?.[0])
+    await soon(chosenNow).toBeGreaterThan(5)
+    const chosen = await chosenNow()
     await page.getByLabel('show only these').click()
-    expect(await counted(page)).toBe(`${chosen} of 14 parts`)
+    await soon(() => counted(page)).toBe(`${chosen} of 14 parts`)
     await page.getByText('with histogram').click()
     await page.locator('.bar').first().waitFor()
-    expect(await page.locator('.bar.chosen').count()).toBeGreaterThan(0)
+    await soon(() => page.locator('.bar.chosen').count()).toBeGreaterThan(0)
     await page.getByRole('button', { name: 'Choose none' }).click()
-    expect(await counted(page)).toBe('14 parts')
+    await soon(() => counted(page)).toBe('14 parts')
   }, 60_000)
 
   test('columns and their units are chosen and remembered', async () => {
@@ -127,9 +119,9 @@ describePage('the drawer', true, (bench) => {
     await page.getByLabel('Unit of I CEO').selectOption('mA')
     await page.reload()
     await rows(page).first().waitFor()
-    const heads = (await page.getByRole('columnheader').allTextContents()).join(' | ')
-    expect(heads).toContain('Used in')
-    expect(heads).toContain('ICEO mA')
+    const heads = async () => (await page.getByRole('columnheader').allTextContents()).join(' | ')
+    await soon(heads).toContain('Used in')
+    await soon(heads).toContain('ICEO mA')
   }, 60_000)
 
   test('what people typed is text', async () => {
@@ -137,7 +129,7 @@ describePage('the drawer', true, (bench) => {
     await fetch(`${bench.served.url}/api/parts`, jsonPost({ tags: ['OP-9'], changes: { place } }, 'PATCH'))
     const page = await drawer(bench)
     await page.getByText(place).waitFor()
-    expect(await page.locator('main img, main script').count()).toBe(0)
+    await soon(() => page.locator('main img, main script').count()).toBe(0)
   }, 60_000)
 
   test.each(['light', 'dark'] as const)(
@@ -160,7 +152,7 @@ describePage('the drawer', true, (bench) => {
     await page.getByRole('button', { name: /More filters/ }).tap()
     await page.getByRole('combobox', { name: 'Verdict' }).selectOption('conforms')
     await rows(page).nth(1).tap()
-    expect(await page.locator('.selection-bar b').textContent()).toBe('1 part chosen')
+    await soon(() => page.locator('.selection-bar b').textContent()).toBe('1 part chosen')
     await page.getByText('with histogram').tap()
     await page.locator('.bar').first().waitFor()
     expect(await overflow(page)).toBeLessThanOrEqual(0)
@@ -170,7 +162,7 @@ describePage('the drawer', true, (bench) => {
 describePage('an empty drawer', false, (bench) => {
   test('says what to do first', async () => {
     const page = await bench.open('/drawer')
-    expect(await page.locator('.lead').textContent()).toContain('begin a run')
+    await soon(() => page.locator('.lead').textContent()).toContain('begin a run')
     expect(await violations(page)).toEqual([])
   }, 60_000)
 })

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
-import { describePage, telephone, violations } from './harness.ts'
+import { describePage, soon, telephone, violations } from './harness.ts'
 
 const field = (page: Page) => page.getByRole('combobox', { name: 'Find anything' })
 const option = (page: Page, name: RegExp) => page.getByRole('option', { name })
@@ -11,11 +11,11 @@ describePage('find anything', true, (bench) => {
     await page.keyboard.press('/')
     await page.keyboard.type('op-4')
     await option(page, /^OP-4/).waitFor()
-    expect(await option(page, /^OP-4/).getAttribute('aria-selected')).toBe('true')
+    await soon(() => option(page, /^OP-4/).getAttribute('aria-selected')).toBe('true')
     expect(await violations(page)).toEqual([])
     await page.keyboard.press('Enter')
     await page.waitForURL(/\/parts\/OP-4$/)
-    expect(await field(page).inputValue()).toBe('')
+    await soon(() => field(page).inputValue()).toBe('')
   })
 
   test('arrows choose, Escape leaves', async () => {
@@ -27,14 +27,14 @@ describePage('find anything', true, (bench) => {
       page.locator('[role=option][aria-selected=true] .find-name').textContent()
     const first = await chosen()
     await page.keyboard.press('ArrowDown')
-    expect(await chosen()).not.toBe(first)
+    await soon(() => chosen()).not.toBe(first)
     await page.keyboard.press('ArrowUp')
-    expect(await chosen()).toBe(first)
+    await soon(() => chosen()).toBe(first)
     await page.keyboard.press('ArrowUp')
     await page.keyboard.press('ArrowDown')
-    expect(await chosen()).toBe(first)
+    await soon(() => chosen()).toBe(first)
     await page.keyboard.press('Escape')
-    expect(await page.locator('.find-place').count()).toBe(0)
+    await soon(() => page.locator('.find-place').count()).toBe(0)
   })
 
   test('by mouse: a tester', async () => {

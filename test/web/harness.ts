@@ -186,6 +186,15 @@ export function describePage(name: string, demo: boolean, tests: (bench: PageBen
   })
 }
 
+/**
+ * Expects something that the page comes to by and by: asks again until it is so, and says what it was last where it
+ * never comes. What is not there yet is no answer.
+ *
+ * @example await soon(() => rows.count()).toBe(12)
+ */
+export const soon = <T>(ask: () => T | Promise<T>, message = 'what the page comes to') =>
+  expect.poll(ask, { timeout: 10_000, interval: 30, message })
+
 /** A request as the page makes it. */
 export const jsonPost = (body: unknown, method = 'POST'): RequestInit => ({
   method,
@@ -196,7 +205,11 @@ export const jsonPost = (body: unknown, method = 'POST'): RequestInit => ({
 /** What axe finds wrong with a page by WCAG 2.2 AA, one line each. */
 export async function violations(page: Page): Promise<readonly string[]> {
   const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']
-  const { violations: found } = await new AxeBuilder({ page }).withTags(tags).analyze()
+  const axe = new AxeBuilder({ page })
+    .withTags(tags)
+    .options({ resultTypes: ['violations'] })
+    .setLegacyMode(true)
+  const { violations: found } = await axe.analyze()
   return found.flatMap((v) => v.nodes.map((n) => `${v.id}: ${n.target.join(' ')}: ${n.failureSummary ?? ''}`))
 }
 

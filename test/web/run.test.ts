@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
-import { describePage, overflow, type PageBench, smallTargets, telephone, violations } from './harness.ts'
+import { describePage, overflow, type PageBench, smallTargets, soon, telephone, violations } from './harness.ts'
 
 /** What is typed for each reading of a good small germanium transistor on the Larkfield tester. */
 const typed: Readonly<Record<string, string>> = {
@@ -93,8 +93,8 @@ describePage('a run', true, (bench) => {
     const page = await bench.open('/run')
     const run = await begin(page, 'KEY-9')
     await toEnd(page)
-    expect(await page.locator('.step-say').textContent()).toBe('KEY-9 is done. Take it out.')
-    expect(await page.locator('#next-tag').inputValue()).toBe('KEY-10')
+    await soon(() => page.locator('.step-say').textContent()).toBe('KEY-9 is done. Take it out.')
+    await soon(() => page.locator('#next-tag').inputValue()).toBe('KEY-10')
     await enter(page)
     await page.locator('.run-where b', { hasText: 'KEY-10' }).waitFor()
     await toReading(page, 'ICBO')
@@ -111,11 +111,11 @@ describePage('a run', true, (bench) => {
     await toReading(page, 'ICBO')
     await page.keyboard.type('1.4')
     await page.locator('.echo-good').waitFor()
-    expect(await page.locator('.echo-good').textContent()).toBe('1.4 div of 50 on 100 µA = 2.80 µA')
-    expect(await page.locator('.arc-needle').count()).toBe(1)
-    expect(await page.locator('.scale-where').textContent()).toBe('as expected')
+    await soon(() => page.locator('.echo-good').textContent()).toBe('1.4 div of 50 on 100 µA = 2.80 µA')
+    await soon(() => page.locator('.arc-needle').count()).toBe(1)
+    await soon(() => page.locator('.scale-where').textContent()).toBe('as expected')
     await page.locator('.so-far').waitFor()
-    expect(await page.locator('.so-far').textContent()).toContain('2.8')
+    await soon(() => page.locator('.so-far').textContent()).toContain('2.8')
     await page.keyboard.press('Control+a')
     await page.keyboard.type('40')
     await page.locator('.scale-where', { hasText: 'higher than expected' }).waitFor()
@@ -132,12 +132,12 @@ describePage('a run', true, (bench) => {
     await page.keyboard.type('60')
     await enter(page)
     await page.locator('.echo.refused').waitFor()
-    expect(await page.locator('.echo.refused').textContent()).toContain('is beyond the end of the scale')
-    expect(await countOf(page)).toBe(count)
+    await soon(() => page.locator('.echo.refused').textContent()).toContain('is beyond the end of the scale')
+    await soon(() => countOf(page)).toBe(count)
     await page.keyboard.press('Control+a')
     await page.keyboard.press('Delete')
     await enter(page)
-    expect(await page.locator('.echo').textContent()).toContain('Press Enter again to leave')
+    await soon(() => page.locator('.echo').textContent()).toContain('Press Enter again to leave')
     await nextStep(page, () => enter(page))
   }, 60_000)
 
@@ -149,13 +149,12 @@ describePage('a run', true, (bench) => {
     await page.locator('.echo.refused', { hasText: 'Make the short check first' }).waitFor()
     await page.getByRole('button', { name: 'short', exact: true }).click()
     await page.locator('.step-say', { hasText: 'SHORT-1 is shorted' }).waitFor()
-    expect(await page.locator('#reading').count()).toBe(0)
+    await soon(() => page.locator('#reading').count()).toBe(0)
     expect((await waitForKept(bench, run, 1)).map((r) => r.seen)).toEqual(['short'])
     await page.getByRole('button', { name: 'Back to SHORT-1' }).click()
     await page.getByRole('button', { name: 'clear', exact: true }).click()
     await page.locator('.step-say', { hasText: 'Wait' }).waitFor()
-    for (let i = 0; i < 50 && (await keptIn(bench, run))[0]?.seen !== 'clear'; i++) await page.waitForTimeout(100)
-    expect((await keptIn(bench, run)).map((r) => r.seen)).toEqual(['clear'])
+    await soon(async () => (await keptIn(bench, run)).map((r) => r.seen)).toEqual(['clear'])
   }, 60_000)
 
   test('with the mouse: units, ranges, advice, back, and any earlier reading corrected', async () => {
@@ -164,23 +163,19 @@ describePage('a run', true, (bench) => {
     await toReading(page, 'ICES')
     await page.locator('.entry-units label', { hasText: 'µA' }).click()
     await page.locator('#reading').fill('7')
-    expect(await page.locator('.echo-good').textContent()).toContain('7.00 µA')
+    await soon(() => page.locator('.echo-good').textContent()).toContain('7.00 µA')
     await page.getByLabel('Range').selectOption('1 mA')
-    expect(await page.locator('.echo-good').textContent()).toContain('on 1 mA')
+    await soon(() => page.locator('.echo-good').textContent()).toContain('on 1 mA')
     await page.getByRole('button', { name: 'Something odd?' }).click()
-    expect(await page.locator('.advice').textContent()).toContain('?')
+    await soon(() => page.locator('.advice').textContent()).toContain('?')
     await nextStep(page, () => page.getByRole('button', { name: /Take it/ }).click())
     await nextStep(page, () => page.getByRole('button', { name: 'Back' }).click())
-    expect(await page.locator('#reading').inputValue()).toBe('7 uA')
+    await soon(() => page.locator('#reading').inputValue()).toBe('7 uA')
     await page.locator('.read-list button', { hasText: 'CBO' }).click()
     await page.locator('.step-say', { hasText: 'CBO' }).waitFor()
     await page.locator('#reading').fill('2.2')
     await nextStep(page, () => page.getByRole('button', { name: /Take it/ }).click())
-    for (let i = 0; i < 50; i++) {
-      if ((await keptIn(bench, run)).some((r) => r.seen === '2.2 div')) break
-      await page.waitForTimeout(100)
-    }
-    expect((await keptIn(bench, run)).map((r) => `${r.reads} ${r.seen}`).sort()).toEqual([
+    await soon(async () => (await keptIn(bench, run)).map((r) => `${r.reads} ${r.seen}`).sort()).toEqual([
       'I_CBO 2.2 div',
       'I_CES 7 uA',
       'short clear',
@@ -195,11 +190,11 @@ describePage('a run', true, (bench) => {
     const count = await countOf(page)
     await page.reload()
     await page.locator('#reading').waitFor()
-    expect([await countOf(page), await page.locator('#reading').inputValue()]).toEqual([count, '6.2'])
+    await soon(async () => [await countOf(page), await page.locator('#reading').inputValue()]).toEqual([count, '6.2'])
     const other = await bench.open('/run')
     await other.locator('.open-runs li', { hasText: 'AGAIN-1' }).getByRole('link').click()
     await other.locator('.step-say').waitFor()
-    expect(await other.locator('.read-list').textContent()).toContain('1.4 div')
+    await soon(() => other.locator('.read-list').textContent()).toContain('1.4 div')
   }, 60_000)
 
   test('a tag is text, whatever it holds', async () => {
@@ -207,8 +202,8 @@ describePage('a run', true, (bench) => {
     const tag = '<img src=x onerror=alert(1)>'
     await begin(page, tag)
     await toReading(page, 'ICBO')
-    expect(await page.locator('.run-where b').textContent()).toBe(tag)
-    expect(await page.locator('main img').count()).toBe(0)
+    await soon(() => page.locator('.run-where b').textContent()).toBe(tag)
+    await soon(() => page.locator('main img').count()).toBe(0)
   }, 60_000)
 
   test('with a thumb alone at 390 px', async () => {
@@ -228,8 +223,11 @@ describePage('a run', true, (bench) => {
     await page.locator('#reading').fill('1.4')
     expect(await overflow(page)).toBeLessThanOrEqual(0)
     expect(await smallTargets(page)).toEqual([])
-    const go = await page.getByRole('button', { name: /Take it/ }).boundingBox()
-    expect((go?.y ?? 0) + (go?.height ?? 0)).toBeLessThanOrEqual(telephone.height)
+    const lowEdge = async () => {
+      const go = await page.getByRole('button', { name: /Take it/ }).boundingBox()
+      return (go?.y ?? Number.NaN) + (go?.height ?? 0)
+    }
+    await soon(lowEdge).toBeLessThanOrEqual(telephone.height)
     await nextStep(page, () => page.getByRole('button', { name: /Take it/ }).tap())
   }, 60_000)
 
@@ -271,10 +269,10 @@ describePage('a run', true, (bench) => {
       'I_CEO 8.5 div',
     ])
     await page.locator('.unsaved .said').waitFor({ state: 'detached' })
-    expect(await page.locator('#reading').inputValue()).toBe('1.1')
+    await soon(() => page.locator('#reading').inputValue()).toBe('1.1')
     await page.reload()
     await page.locator('#reading').waitFor()
-    expect(await page.locator('#reading').inputValue()).toBe('1.1')
+    await soon(() => page.locator('#reading').inputValue()).toBe('1.1')
     await toEndFrom(page)
     expect((await waitForKept(bench, run, 11)).length).toBe(11)
   }, 120_000)

@@ -1,11 +1,11 @@
 import { expect, test } from 'vitest'
-import { describePage, telephone, violations } from './harness.ts'
+import { describePage, soon, telephone, violations } from './harness.ts'
 
 describePage('an empty book', false, (bench) => {
   test.each(['light', 'dark'] as const)('says what to do first, without a fault of access in %s', async (look) => {
     const page = await bench.open('/', { look })
     await page.getByRole('heading', { level: 1, name: 'This book is empty' }).waitFor()
-    expect(await page.locator('ol.start-steps > li').count()).toBe(3)
+    await soon(() => page.locator('ol.start-steps > li').count()).toBe(3)
     expect(await violations(page)).toEqual([])
   })
 
@@ -27,9 +27,9 @@ describePage('the demo by mouse', false, (bench) => {
     const page = await bench.open('/')
     await page.getByRole('button', { name: 'Open the demo' }).click()
     await page.getByRole('heading', { level: 1, name: 'The demo book' }).waitFor()
-    expect(await page.locator('.newest-row').count()).toBe(12)
+    await soon(() => page.locator('.newest-row').count()).toBe(12)
     await page.getByRole('link', { name: /OP-5\b/ }).waitFor()
-    expect(await page.locator('.newest-row', { hasText: 'OP-5' }).textContent()).toContain('short')
+    await soon(() => page.locator('.newest-row', { hasText: 'OP-5' }).textContent()).toContain('short')
   })
 })
 
@@ -58,7 +58,7 @@ describePage('the demo at 390 px', false, (bench) => {
 describePage('a book in use', true, (bench) => {
   test('offers to go on with an open run', async () => {
     const page = await bench.open('/')
-    expect(await page.getByText('Go on with').count()).toBe(0)
+    await soon(() => page.getByText('Go on with').count()).toBe(0)
     await fetch(`${bench.served.url}/api/runs`, {
       method: 'POST',
       headers: { 'content-type': 'application/json' },

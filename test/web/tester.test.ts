@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
-import { describePage, telephone, violations } from './harness.ts'
+import { describePage, soon, telephone, violations } from './harness.ts'
 
 const area = (page: Page) => page.getByRole('textbox', { name: 'Description of the tester' })
 
@@ -16,14 +16,14 @@ describePage('testers', true, (bench) => {
     const page = await bench.open('/testers')
     await page.getByRole('link', { name: /Larkfield bench tester/ }).click()
     await page.getByRole('heading', { level: 1, name: 'Larkfield bench tester' }).waitFor()
-    expect(await page.locator('.face .dial').count()).toBe(12)
+    await soon(() => page.locator('.face .dial').count()).toBe(12)
     await page.getByRole('img', { name: 'Scale of 50 divisions, printed 0 to 100; full scale is 10 mA' }).waitFor()
   })
 
   test('digits for a digital one', async () => {
     const page = await bench.open('/testers/tallow')
-    expect(await page.locator('.face .digits').count()).toBe(7)
-    expect(await page.locator('.face').first().textContent()).toContain('200.0')
+    await soon(() => page.locator('.face .digits').count()).toBe(7)
+    await soon(() => page.locator('.face').first().textContent()).toContain('200.0')
   })
 
   test('what it can and cannot measure', async () => {
@@ -47,15 +47,15 @@ describePage('testers', true, (bench) => {
   test('a fault stands beside its line as one types, and the ranges are drawn as understood', async () => {
     const page = await bench.open('/testers/larkfield?edit=1')
     await area(page).waitFor()
-    expect(await page.getByText('Nothing to mend.').count()).toBe(1)
+    await soon(() => page.getByText('Nothing to mend.').count()).toBe(1)
     await change(page, 'fullScale: 100 uA', 'fullScale: 100 uV')
     await page.getByRole('button', { name: /^Line 12/ }).waitFor()
-    expect(await page.locator('.editor-notes').textContent()).toContain('movement.fullScale')
-    expect(await page.getByRole('button', { name: 'Save' }).isDisabled()).toBe(true)
+    await soon(() => page.locator('.editor-notes').textContent()).toContain('movement.fullScale')
+    await soon(() => page.getByRole('button', { name: 'Save' }).isDisabled()).toBe(true)
     expect(await violations(page)).toEqual([])
     await change(page, 'fullScale: 100 uV', 'fullScale: 100 uA')
     await page.getByText('Nothing to mend.').waitFor()
-    expect(await page.getByRole('button', { name: 'Save' }).isEnabled()).toBe(true)
+    await soon(() => page.getByRole('button', { name: 'Save' }).isEnabled()).toBe(true)
   })
 
   test('a note leads the caret to its line', async () => {
@@ -85,8 +85,8 @@ describePage('testers', true, (bench) => {
     await page.getByText('class 3.5', { exact: false }).waitFor()
     await page.getByRole('button', { name: 'What changed' }).first().click()
     await page.locator('.diff-gone').waitFor()
-    expect(await page.locator('.diff-gone').textContent()).toContain('class: 2.5 %')
-    expect(await page.locator('.diff-new').textContent()).toContain('class: 3.5 %')
+    await soon(() => page.locator('.diff-gone').textContent()).toContain('class: 2.5 %')
+    await soon(() => page.locator('.diff-new').textContent()).toContain('class: 3.5 %')
     expect(await violations(page)).toEqual([])
 
     await page.keyboard.press('u')

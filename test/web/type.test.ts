@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
-import { describePage, focused, telephone, violations } from './harness.ts'
+import { describePage, focused, soon, telephone, violations } from './harness.ts'
 
 const number = (page: Page) => page.getByLabel('Number, or words of its use')
 const rows = (page: Page) => page.locator('.type-list a')
@@ -13,7 +13,7 @@ describePage('part types', true, (bench) => {
     const page = await bench.open('/types')
     await number(page).pressSequentially('ac 128')
     await count(page, /^\d of \d+ types$/)
-    expect(await rows(page).first().textContent()).toMatch(/^AC128Ge PNP transistor/)
+    await soon(() => rows(page).first().textContent()).toMatch(/^AC128Ge PNP transistor/)
     await page.waitForURL(/q=ac/)
   })
 
@@ -25,13 +25,13 @@ describePage('part types', true, (bench) => {
     await page.getByLabel('Limits it must have').fill('vceo > 15 V, hfe 50')
     await page.getByText('at least 15 V').waitFor()
     await rows(page).getByText('AC128', { exact: true }).waitFor()
+    await soon(() => rows(page).count()).toBeLessThan(20)
+    await page.waitForURL(/polarity=PNP/)
     const few = await rows(page).count()
     expect(few).toBeGreaterThan(0)
-    expect(few).toBeLessThan(20)
-    await page.waitForURL(/polarity=PNP/)
     await page.reload()
     await rows(page).getByText('AC128', { exact: true }).waitFor()
-    expect(await rows(page).count()).toBe(few)
+    await soon(() => rows(page).count()).toBe(few)
   })
 
   test('a limit that makes no sense is said with its mend', async () => {
@@ -57,19 +57,19 @@ describePage('part types', true, (bench) => {
     await page.keyboard.type('BC10')
     await rows(page).getByText('BC107', { exact: true }).waitFor()
     await page.keyboard.press('ArrowDown')
-    expect(await focused(page)).toMatch(/^BC107/)
+    await soon(() => focused(page)).toMatch(/^BC107/)
     await page.keyboard.press('ArrowDown')
     await page.keyboard.press('ArrowUp')
     await page.keyboard.press('Enter')
     await page.getByRole('heading', { level: 1, name: 'BC107' }).waitFor()
     await page.goBack()
-    expect(await number(page).inputValue()).toBe('BC10')
+    await soon(() => number(page).inputValue()).toBe('BC10')
   })
 
   test('one type: limits at conditions, leads, ratings, source, the number explained', async () => {
     const page = await bench.open('/types/AC128')
     const limits = page.getByRole('table', { name: 'Published limits' })
-    expect(await limits.getByRole('row').nth(1).textContent()).toMatch(/hFE.*60.*90.*175.*IC 300.*mA, VCE 1.*V/)
+    await soon(() => limits.getByRole('row').nth(1).textContent()).toMatch(/hFE.*60.*90.*175.*IC 300.*mA, VCE 1.*V/)
     await page.getByRole('img', { name: /^Leads E-B-C/ }).waitFor()
     await page.getByText(/^Source: transcribed copy/).waitFor()
     await page.getByText('The first letter stands for germanium.').waitFor()
@@ -86,7 +86,7 @@ describePage('part types', true, (bench) => {
     const text = await area(page).inputValue()
     await area(page).fill(text.replace('type: MY-1', 'type: HX-9').replace('I_C: 150 mA', 'I_C: 150 V'))
     await page.getByRole('button', { name: /^Line 12/ }).waitFor()
-    expect(await page.locator('.editor-notes').textContent()).toContain('is a voltage, not a current')
+    await soon(() => page.locator('.editor-notes').textContent()).toContain('is a voltage, not a current')
     expect(await violations(page)).toEqual([])
     await area(page).fill(text.replace('type: MY-1', 'type: HX-9'))
     await page.getByText(/Understood:/).waitFor()
