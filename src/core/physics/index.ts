@@ -1,4 +1,38 @@
+export {
+  type BipolarCard,
+  type BipolarModel,
+  type BipolarOut,
+  bipolarAt,
+  bipolarCardDefaults,
+  bipolarLaw,
+  bipolarOut,
+} from './bipolar.ts'
 export { boltzmann, type Constant, elementaryCharge, zeroCelsius } from './constants.ts'
+export {
+  type DeviceSetting,
+  deviceSettingDefaults,
+  lawTemperature,
+  nominalTemperature,
+  voltsPerKelvin2014,
+} from './device-setting.ts'
+export {
+  type DiodeCard,
+  type DiodeModel,
+  type DiodeOut,
+  diodeAt,
+  diodeCardDefaults,
+  diodeLaw,
+  diodeOut,
+} from './diode.ts'
+export {
+  bandGap,
+  type GapLaw,
+  gapLaws,
+  type IntrinsicLaw,
+  intrinsicDensity,
+  intrinsicLaws,
+  spiceGapLaw,
+} from './gap.ts'
 export {
   coolingRise,
   deratedPower,
@@ -21,6 +55,28 @@ export {
   pathResistance,
   safeTime,
 } from './heat-path.ts'
+export { type JfetCard, type JfetModel, type JfetOut, jfetAt, jfetCardDefaults, jfetLaw, jfetOut } from './jfet.ts'
+export {
+  type JunctionOut,
+  junctionLaw,
+  junctionOut,
+  type SeriesJunction,
+  saturationAtTemperature,
+  seriesJunctionByIteration,
+  seriesJunctionCurrent,
+  seriesJunctionVoltage,
+} from './junction.ts'
+export { junctionPotential } from './junction-potential.ts'
+export { lambertOfExp, lambertW } from './lambert-w.ts'
+export {
+  type MosfetCard,
+  type MosfetModel,
+  type MosfetOut,
+  mosfetAt,
+  mosfetCardDefaults,
+  mosfetLaw,
+  mosfetOut,
+} from './mosfet.ts'
 export {
   baseVoltageSlope,
   baseVoltageTheory,
