@@ -68,6 +68,7 @@ export {
 } from './junction.ts'
 export { junctionPotential } from './junction-potential.ts'
 export { lambertOfExp, lambertW } from './lambert-w.ts'
+export { limitedStep } from './limited-step.ts'
 export {
   type MosfetCard,
   type MosfetModel,
@@ -95,4 +96,14 @@ export {
   temperatureFormulas,
   voltageAtTemperature,
 } from './temperature-laws.ts'
+export {
+  type BipolarDrive,
+  type BipolarPoint,
+  bipolarPoint,
+  diodeCurrent,
+  diodeVoltage,
+  type InnerStart,
+  jfetPoint,
+  mosfetPoint,
+} from './terminals.ts'
 export { celsius, kelvin, thermalVoltage } from './thermal-voltage.ts'
