@@ -114,8 +114,8 @@ describe('field-effect transistors', () => {
     for (const [vgs, id] of transfer as [number, number][]) worst.take(point(vgs, vds)?.id, id, `transfer ${vgs} V`)
     for (const [vgs, rows] of d.output as [number, number[][]][])
       for (const [v, id] of rows as [number, number][]) worst.take(point(vgs, v)?.id, id, `output ${vgs} V, ${v} V`)
-    for (const [v, id] of (('body' in d ? d.body : []) ?? []) as [number, number][])
-      worst.take(point(0, v)?.id, id, `body diode ${v} V`)
+    const [vgs, body] = ('body' in d ? d.body : [0, []]) as [number, [number, number][]]
+    for (const [v, id] of body) worst.take(point(vgs, v)?.id, id, `body diode ${v} V`)
     worst.check()
   })
 })

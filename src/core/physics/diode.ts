@@ -124,14 +124,14 @@ function breakdownTurn(card: DiodeCard, m: DiodeModel, vt: number): number {
 /**
  * Current of the diode's junction at the voltage across it, without series resistance, and its slope.
  *
- * Forward and weak reverse as `junctionLaw`, beyond the turn -I_S exp(-(BVx + V) / (NBV V_T)); high injection divides
+ * Forward and weak reverse as `junctionLaw`, beyond the turn (and -3 n V_T) -I_S exp(-(BVx + V) / (NBV V_T)); high injection divides
  * by 1 + sqrt(I / I_KF); recombination adds I_SR (exp(V / NR V_T) - 1) times the width of the depletion layer.
  *
  * @param voltageV anode against cathode, inside the series resistance, V
  * @see ngspice 39, diode model of level 1
  */
 export function diodeLaw(m: DiodeModel, voltageV: number, out: DiodeOut): void {
-  if (voltageV < -m.breakdown) {
+  if (voltageV < -m.breakdown && voltageV < -3 * m.step) {
     const e = m.is * Math.exp(Math.min(300, -(m.breakdown + voltageV) / m.breakdownStep))
     out.currentA = -e
     out.slopeS = e / m.breakdownStep

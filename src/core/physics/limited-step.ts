@@ -18,7 +18,7 @@ export function limitedStep(
   breakdownV = Number.POSITIVE_INFINITY,
   breakdownStepV = stepV,
 ): number {
-  if (wantedV < -breakdownV || oldV < -breakdownV) {
+  if (wantedV < Math.min(0, -breakdownV + 10 * breakdownStepV)) {
     const critical = criticalVoltage(breakdownStepV, saturationA)
     return -breakdownV - pnLimited(-oldV - breakdownV, -wantedV - breakdownV, breakdownStepV, critical)
   }

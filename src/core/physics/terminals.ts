@@ -112,7 +112,7 @@ function bipolarAtLeads(m: BipolarModel, innerVbe: number, innerVbc: number, o: 
  */
 export function diodeCurrent(m: DiodeModel, voltageV: number): number | undefined {
   const out = diodeOut()
-  let v = voltageV > 0 ? Math.min(voltageV, 20 * m.step) : Math.max(voltageV, -m.breakdown)
+  let v = voltageV > 0 ? Math.min(voltageV, 20 * m.step) : Math.max(voltageV, Math.min(0, -m.breakdown))
   for (let i = 0; i < mostSteps; i++) {
     diodeLaw(m, v, out)
     const wanted = v - (v + m.rs * out.currentA - voltageV) / (1 + m.rs * out.slopeS)
