@@ -1,0 +1,32 @@
+export {
+  type Cell,
+  type Circuit,
+  type Component,
+  type ComponentKind,
+  type Device,
+  type DeviceComponent,
+  deviceKinds,
+  isGround,
+  leadsOf,
+  type ValueComponent,
+} from './circuit.ts'
+export { circuitFileSchema } from './circuit-schema.ts'
+export {
+  type Compiled,
+  type CompileOptions,
+  circuitDefaults,
+  compileCircuit,
+  setCard,
+  setTemperature,
+  setValue,
+} from './compile.ts'
+export {
+  type DevicePoint,
+  type OperatingPoint,
+  operatingPoint,
+  pointOf,
+  type SmallSignal,
+  sweepTemperature,
+} from './point.ts'
+export { type Assignment, readCircuit } from './read-circuit.ts'
+export { type Attempt, lastIterations, type Outcome, reset, settle, solve, solveDefaults } from './solve.ts'
