@@ -1,3 +1,4 @@
+export { type BatchOutcome, solveMany } from './batch.ts'
 export {
   type Cell,
   type Circuit,
@@ -20,6 +21,9 @@ export {
   setTemperature,
   setValue,
 } from './compile.ts'
+export { type NamedDevice, readModelCard, writeModelCard } from './model-card.ts'
+export { readNetlist } from './netlist.ts'
+export { type Output, outputUnit, readOutput } from './output.ts'
 export {
   type DevicePoint,
   type OperatingPoint,
@@ -29,4 +33,8 @@ export {
   sweepTemperature,
 } from './point.ts'
 export { type Assignment, readCircuit } from './read-circuit.ts'
+export { type Sensitivity, sensitivity } from './sensitivity.ts'
 export { type Attempt, lastIterations, type Outcome, reset, settle, solve, solveDefaults } from './solve.ts'
+export { spiceNumber } from './spice-number.ts'
+export { type DoubtfulPoint, throughCircuit } from './through-circuit.ts'
+export { writeNetlist } from './write-netlist.ts'
