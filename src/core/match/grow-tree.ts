@@ -1,0 +1,178 @@
+import { label, type MatchingState, mateOf, ringOf, verticesIn } from './matching-state.ts'
+import { childWith } from './rotate-blossom.ts'
+import { scanOutside, scanPlus } from './scan-edges.ts'
+
+/** Makes an outermost node plus from a time on, and looks at its edges. */
+export function makePlus(s: MatchingState, node: number, time: number): void {
+  s.label[node] = label.plus
+  s.search.labelled.push(node)
+  if (node < s.n) {
+    s.price[node]! -= time
+    scanPlus(s, node)
+    return
+  }
+  s.half[node]! -= time
+  const inside = verticesIn(s, node)
+  for (const v of inside) s.price[v]! -= time
+  for (const v of inside) scanPlus(s, v)
+}
+
+/** The tree takes in the node of a matched vertex, and its mate. */
+export function growTree(s: MatchingState, from: number, to: number, time: number): void {
+  const node = s.top[to]!
+  s.label[node] = label.minus
+  s.treeFrom[node] = from
+  s.treeTo[node] = to
+  s.search.labelled.push(node)
+  if (node < s.n) s.price[node]! += time
+  else {
+    for (const v of verticesIn(s, node)) s.price[v]! += time
+    s.half[node]! += time
+    s.search.queue.push(s.half[node]!, -1 - node)
+  }
+  makePlus(s, s.top[mateOf(s, node)]!, time)
+}
+
+/** Two plus nodes of the tree met: the ring they close becomes one plus node. */
+export function closeRing(s: MatchingState, from: number, to: number, time: number): void {
+  const root = commonAncestor(s, s.top[from]!, s.top[to]!)
+  const node = s.unused.pop()!
+  const ring = { nodes: [root], linkFrom: [] as number[], linkTo: [] as number[] }
+  // down from the root to `from`, over the edge, and up again from `to`
+  const down = pathUp(s, s.top[from]!, root)
+  for (const [outer, inner, child] of down.reverse()) {
+    ring.linkFrom.push(outer)
+    ring.linkTo.push(inner)
+    ring.nodes.push(child)
+  }
+  ring.linkFrom.push(from)
+  ring.linkTo.push(to)
+  for (const [outer, inner, child] of pathUp(s, s.top[to]!, root)) {
+    ring.nodes.push(child)
+    ring.linkFrom.push(inner)
+    ring.linkTo.push(outer)
+  }
+  s.rings[node - s.n] = ring
+  s.base[node] = s.base[root]!
+  s.half[node] = -time
+  s.label[node] = label.plus
+  s.search.labelled.push(node)
+  takeIn(s, node, time)
+}
+
+/** Steps from a plus node up to an ancestor: the vertex above, the vertex below, and the node below. */
+function pathUp(s: MatchingState, from: number, to: number): (readonly [number, number, number])[] {
+  const steps: (readonly [number, number, number])[] = []
+  for (let node = from; node !== to; ) {
+    const vertex = s.base[node]!
+    const above = s.mate[vertex]!
+    const minus = s.top[above]!
+    steps.push([above, vertex, node], [s.treeFrom[minus]!, s.treeTo[minus]!, minus])
+    node = s.top[s.treeFrom[minus]!]!
+  }
+  return steps
+}
+
+function takeIn(s: MatchingState, node: number, time: number): void {
+  const nowPlus: number[] = []
+  for (const child of ringOf(s, node).nodes) {
+    s.parent[child] = node
+    const wasMinus = s.label[child] === label.minus
+    if (child >= s.n) s.half[child]! += wasMinus ? -time : time
+    for (const v of verticesIn(s, child)) {
+      s.top[v] = node
+      if (!wasMinus) continue
+      s.price[v]! -= 2 * time
+      nowPlus.push(v)
+    }
+    s.label[child] = label.none
+  }
+  for (const v of nowPlus) scanPlus(s, v)
+}
+
+/** The nearest plus node that is above both, found by walking up from both in turn. */
+function commonAncestor(s: MatchingState, a: number, b: number): number {
+  const { mark } = s.search
+  const now = ++s.search.marks
+  let [one, other] = [a, b]
+  for (;;) {
+    if (one >= 0) {
+      if (mark[one] === now) return one
+      mark[one] = now
+      one = above(s, one)
+    }
+    ;[one, other] = [other, one]
+  }
+}
+
+/** The plus node above a plus node, -1 for the root. */
+function above(s: MatchingState, node: number): number {
+  const mate = mateOf(s, node)
+  return mate < 0 ? -1 : s.top[s.treeFrom[s.top[mate]!]!]!
+}
+
+/** A minus blossom whose price has come to nothing opens: part of its ring stays in the tree, the rest falls out. */
+export function openRing(s: MatchingState, node: number, time: number): void {
+  const ring = ringOf(s, node)
+  const from = s.treeFrom[node]!
+  const to = s.treeTo[node]!
+  const entry = childWith(s, node, to)
+  release(s, node)
+  const size = ring.nodes.length
+  const at = ring.nodes.indexOf(entry)
+  // towards the base over a matched link first, so that the way has an even number of links
+  const step = at % 2 === 1 ? 1 : -1
+  const inTree = new Set<number>()
+  const nowPlus: number[] = []
+  let [outer, inner] = [from, to]
+  for (let i = at; ; i += 2 * step) {
+    const child = ring.nodes[i % size]!
+    keepMinus(s, child, outer, inner, time)
+    inTree.add(child)
+    if (i % size === 0) break
+    const plus = ring.nodes[i + step]!
+    inTree.add(plus)
+    nowPlus.push(plus)
+    const link = step === 1 ? i + 1 : i - 2
+    outer = step === 1 ? ring.linkFrom[link]! : ring.linkTo[link]!
+    inner = step === 1 ? ring.linkTo[link]! : ring.linkFrom[link]!
+  }
+  dropFromTree(s, ring.nodes.filter((child) => !inTree.has(child)), nowPlus, time)
+}
+
+/** Takes a blossom apart: its children are outermost from now on. */
+export function release(s: MatchingState, node: number): void {
+  for (const child of ringOf(s, node).nodes) {
+    s.parent[child] = -1
+    for (const v of verticesIn(s, child)) s.top[v] = child
+  }
+  s.rings[node - s.n] = undefined
+  s.label[node] = label.none
+  s.half[node] = 0
+  s.unused.push(node)
+}
+
+function keepMinus(s: MatchingState, child: number, from: number, to: number, time: number): void {
+  s.label[child] = label.minus
+  s.treeFrom[child] = from
+  s.treeTo[child] = to
+  s.search.labelled.push(child)
+  if (child < s.n) return
+  s.half[child]! += time
+  s.search.queue.push(s.half[child]!, -1 - child)
+}
+
+function dropFromTree(s: MatchingState, fallen: readonly number[], nowPlus: readonly number[], time: number): void {
+  const outside = fallen.flatMap((child) => verticesIn(s, child))
+  for (const v of outside) s.price[v]! -= time
+  const risen = nowPlus.flatMap((child) => verticesIn(s, child))
+  for (const v of risen) s.price[v]! -= 2 * time
+  for (const child of nowPlus) {
+    s.label[child] = label.plus
+    s.search.labelled.push(child)
+    if (child >= s.n) s.half[child]! -= time
+  }
+  // edges are looked at only when every label and price is right
+  for (const v of outside) scanOutside(s, v)
+  for (const v of risen) scanPlus(s, v)
+}

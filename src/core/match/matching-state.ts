@@ -1,0 +1,110 @@
+import type { EdgeGraph } from './edge-graph.ts'
+import { EventQueue } from './event-queue.ts'
+
+/** What a node is in the tree that is growing. */
+export const label = { none: 0, plus: 1, minus: 2 } as const
+
+/**
+ * A matching with its prices, and the blossoms (odd rings of parts that count as one) that the prices need.
+ *
+ * Nodes 0 to n - 1 are vertices, higher ones are blossoms. All costs and prices are whole numbers kept in doubles, so
+ * that every comparison is exact.
+ */
+export interface MatchingState {
+  graph: EdgeGraph
+  readonly n: number
+  /** What it costs to leave a vertex single; no price rises above it. */
+  singleCost: number
+  /** Mate of each vertex, -1 where it is single. */
+  readonly mate: Int32Array
+  /**
+   * Price of each vertex. While its node is plus in the growing tree the price is this plus the time, while it is minus
+   * this less the time.
+   */
+  readonly price: Float64Array
+  /** Half the price of each blossom, by node; in the tree it runs as those of vertices do. */
+  readonly half: Float64Array
+  /** Outermost node a vertex is in. */
+  readonly top: Int32Array
+  /** Node of which a node is a child, -1 for outermost ones. */
+  readonly parent: Int32Array
+  /** The vertex through which a node is matched. */
+  readonly base: Int32Array
+  readonly label: Uint8Array
+  /** Edge by which a minus node joined the tree: the vertex outside, and the one inside. */
+  readonly treeFrom: Int32Array
+  readonly treeTo: Int32Array
+  /** Rings of blossoms, by node less n. */
+  readonly rings: (Ring | undefined)[]
+  readonly unused: number[]
+  readonly search: SearchState
+}
+
+/** The nodes around a blossom, the one with the base first; link i joins node i and the next by two vertices. */
+export interface Ring {
+  nodes: number[]
+  linkFrom: number[]
+  linkTo: number[]
+}
+
+/** What the search for one augmenting path keeps. */
+export interface SearchState {
+  readonly queue: EventQueue
+  /** Nodes that were labelled. */
+  readonly labelled: number[]
+  /** Earliest time an edge from the tree reaches a vertex outside it. */
+  readonly reach: Float64Array
+  readonly reached: number[]
+  /** Marks of the walk to a common ancestor. */
+  readonly mark: Int32Array
+  marks: number
+  /** The earliest end seen so far: an edge to a single vertex, or a vertex (`endTo` -1) whose price meets the limit. */
+  endTime: number
+  endFrom: number
+  endTo: number
+}
+
+/** A state in which nothing is matched and every price is 0. */
+export function freshState(graph: EdgeGraph, singleCost: number): MatchingState {
+  const n = graph.count
+  const nodes = n + (n >> 1) + 1
+  return {
+    graph,
+    n,
+    singleCost,
+    mate: new Int32Array(n).fill(-1),
+    price: new Float64Array(n),
+    half: new Float64Array(nodes),
+    top: Int32Array.from({ length: n }, (_, v) => v),
+    parent: new Int32Array(nodes).fill(-1),
+    base: Int32Array.from({ length: nodes }, (_, v) => v),
+    label: new Uint8Array(nodes),
+    treeFrom: new Int32Array(nodes),
+    treeTo: new Int32Array(nodes),
+    rings: [],
+    unused: Array.from({ length: nodes - n }, (_, i) => nodes - 1 - i),
+    search: {
+      queue: new EventQueue(),
+      labelled: [],
+      reach: new Float64Array(n).fill(Number.POSITIVE_INFINITY),
+      reached: [],
+      mark: new Int32Array(nodes),
+      marks: 0,
+      endTime: Number.POSITIVE_INFINITY,
+      endFrom: -1,
+      endTo: -1,
+    },
+  }
+}
+
+export const ringOf = (s: MatchingState, node: number): Ring => s.rings[node - s.n]!
+
+/** Adds the vertices in a node to a list. */
+export function verticesIn(s: MatchingState, node: number, into: number[] = []): number[] {
+  if (node < s.n) into.push(node)
+  else for (const child of ringOf(s, node).nodes) verticesIn(s, child, into)
+  return into
+}
+
+/** Vertex outside that an outermost node is matched with, -1 where it is single. */
+export const mateOf = (s: MatchingState, node: number): number => s.mate[s.base[node]!]!

@@ -1,0 +1,113 @@
+import { type EdgeGraph, type EdgeList, edgeGraph } from './edge-graph.ts'
+import { release } from './grow-tree.ts'
+import { matchFrom } from './matching-search.ts'
+import { freshState, type MatchingState, ringOf } from './matching-state.ts'
+
+/** Starts a matching: the cheap prices every vertex can have, and what they match at once. */
+export function startMatching(graph: EdgeGraph, singleCost: number): MatchingState {
+  const s = freshState(graph, singleCost)
+  const { start, cost } = graph
+  for (let v = 0; v < s.n; v++) {
+    let least = 2 * singleCost
+    for (let slot = start[v]!; slot < start[v + 1]!; slot++) if (cost[slot]! < least) least = cost[slot]!
+    s.price[v] = Math.floor(least / 2)
+  }
+  for (let v = 0; v < s.n; v++) if (s.mate[v]! < 0) raise(s, v)
+  return s
+}
+
+/** Raises the price of a single vertex as far as it goes, and matches it where that meets another single one. */
+function raise(s: MatchingState, v: number): void {
+  const { start, to, cost } = s.graph
+  let least = s.singleCost
+  let mate = -1
+  for (let slot = start[v]!; slot < start[v + 1]!; slot++) {
+    const u = to[slot]!
+    const room = cost[slot]! - s.price[u]!
+    if (room > least || (room === least && mate >= 0)) continue
+    if (room < least) mate = -1
+    least = room
+    if (s.mate[u]! < 0) mate = u
+  }
+  s.price[v] = least
+  if (mate < 0) return
+  s.mate[v] = mate
+  s.mate[mate] = v
+}
+
+/**
+ * Brings a matching to the least cost: the sum of its edges and of `singleCost` for every vertex left single.
+ *
+ * @param keepOn asked now and then; false leaves the matching as it is, still right in its prices
+ * @returns whether it is complete
+ */
+export function completeMatching(s: MatchingState, keepOn: (left: number) => boolean = () => true): boolean {
+  const single: number[] = []
+  for (let v = 0; v < s.n; v++) if (s.mate[v]! < 0) single.push(v)
+  for (let i = 0; i < single.length; i++) {
+    if (i % 256 === 0 && !keepOn(single.length - i)) return false
+    const v = single[i]!
+    if (s.mate[v]! < 0 && s.price[s.base[s.top[v]!]!]! < s.singleCost) matchFrom(s, s.top[v]!)
+  }
+  return true
+}
+
+/** Room left by an edge between its cost and the prices of its ends, blossoms around both counted in. */
+export function slackOf(s: MatchingState, u: number, v: number, cost: number): number {
+  let slack = cost - s.price[u]! - s.price[v]!
+  if (slack >= 0 || s.top[u] !== s.top[v]) return slack
+  const around = new Set<number>()
+  for (let node = s.parent[u]!; node >= 0; node = s.parent[node]!) around.add(node)
+  for (let node = s.parent[v]!; node >= 0; node = s.parent[node]!) if (around.has(node)) slack += 2 * s.half[node]!
+  return slack
+}
+
+/** Adds edges that were left out. Where one is cheaper than the prices allow, its first end is freed to be matched anew. */
+export function addEdges(s: MatchingState, edges: EdgeList): void {
+  const { a, b, cost, length } = edges
+  const all = { a: [] as number[], b: [] as number[], cost: [] as number[] }
+  const { from, to, cost: costs } = s.graph
+  for (let slot = 0; slot < from.length; slot++)
+    if (from[slot]! < to[slot]!) {
+      all.a.push(from[slot]!)
+      all.b.push(to[slot]!)
+      all.cost.push(costs[slot]!)
+    }
+  for (let e = 0; e < length; e++) {
+    all.a.push(a[e]!)
+    all.b.push(b[e]!)
+    all.cost.push(cost[e]!)
+  }
+  s.graph = edgeGraph(s.n, { ...all, length: all.a.length })
+  for (let e = 0; e < length; e++) {
+    if (slackOf(s, a[e]!, b[e]!, cost[e]!) >= 0) continue
+    free(s, a[e]!)
+    const slack = cost[e]! - s.price[a[e]!]! - s.price[b[e]!]!
+    if (slack < 0) s.price[a[e]!]! += slack
+  }
+}
+
+/** Takes apart the blossoms around a vertex and leaves it single; what it was matched with too. */
+function free(s: MatchingState, v: number): void {
+  for (let node = s.top[v]!; node >= s.n; node = s.top[v]!) dissolve(s, node)
+  const mate = s.mate[v]!
+  if (mate < 0) return
+  s.mate[v] = -1
+  s.mate[mate] = -1
+}
+
+/** Takes a blossom apart without breaking a price: those inside fall by what it had, and its base loses its mate. */
+function dissolve(s: MatchingState, node: number): void {
+  const half = s.half[node]!
+  const mate = s.mate[s.base[node]!]!
+  if (mate >= 0) {
+    s.mate[mate] = -1
+    s.mate[s.base[node]!] = -1
+  }
+  const lower = (n: number): void => {
+    if (n < s.n) s.price[n]! -= half
+    else for (const child of ringOf(s, n).nodes) lower(child)
+  }
+  lower(node)
+  release(s, node)
+}

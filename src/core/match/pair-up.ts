@@ -1,0 +1,153 @@
+import { edgeGraph } from './edge-graph.ts'
+import type { MatchingState } from './matching-state.ts'
+import { addEdges, completeMatching, slackOf, startMatching } from './minimum-matching.ts'
+import { nearPairs } from './near-points.ts'
+import { apart, type Metric, type PointTree, type Points, pointTree, toBox } from './point-tree.ts'
+
+/** What is to be paired. */
+export interface Pairing {
+  readonly points: Points
+  readonly metric: Metric
+  /** Whether two points may be a pair at all; left out, any may. */
+  readonly mayPair?: (i: number, j: number) => boolean
+  /** What it costs to leave one single; left out, more than any number of pairs could. */
+  readonly singleCost?: number
+  /** Neighbours looked at first. */
+  readonly neighbours?: number
+  readonly keepOn?: (left: number) => boolean
+}
+
+/** Pairs of least cost, and the prices that prove it. */
+export interface PairedUp {
+  readonly mate: Int32Array
+  readonly cost: number
+  /** No pairing as large costs less. */
+  readonly bound: number
+  /** Price of each point. No pair costs less than the prices of its two, but for groups both are in. */
+  readonly prices: Float64Array
+  /** Odd groups with a price: pairs inside may cost that much less. */
+  readonly groups: readonly { readonly members: readonly number[]; readonly price: number }[]
+  readonly singleCost: number
+  readonly isComplete: boolean
+  /** How often pairs that were left out at first were added. */
+  readonly rounds: number
+}
+
+const neighboursDefault = 8
+
+/**
+ * Pairs points at least cost, the number of pairs coming first, and proves it over all pairs that may be, not only
+ * those looked at: a pair left out matters only where it costs less than the prices of its two ends, and a search with
+ * the prices finds every such pair.
+ */
+export function pairUp(p: Pairing): PairedUp {
+  const { points, metric } = p
+  const tree = pointTree(points)
+  const isSum = metric === 'sum'
+  const near = nearPairs(tree, Math.min(p.neighbours ?? neighboursDefault, Math.max(1, points.count - 1)), isSum, p.mayPair)
+  const widest = Math.max(widestPair(tree, metric), 1e-300)
+  const most = p.singleCost ?? (p.mayPair === undefined ? widest : widest * (points.count / 4 + 1))
+  // whole even numbers: as fine as doubles hold, with room for sums of prices
+  const unit = 2 ** Math.floor(Math.log2(2 ** 50 / Math.max(most, widest)))
+  const whole = (cost: number): number => 2 * Math.round(cost * unit)
+  const cost = Float64Array.from({ length: near.length }, (_, e) => whole(apart(points, near.a[e]!, near.b[e]!, metric)))
+  const state = startMatching(edgeGraph(points.count, { ...near, cost }), whole(most))
+  let rounds = 0
+  let isComplete = completeMatching(state, p.keepOn)
+  while (isComplete) {
+    const missed = missedPairs(state, tree, p, whole, unit)
+    if (missed.length === 0) break
+    rounds++
+    addEdges(state, missed)
+    isComplete = completeMatching(state, p.keepOn)
+  }
+  return answerOf(state, p, 2 * unit, { isComplete, rounds })
+}
+
+/** A distance that none exceeds. */
+function widestPair(t: PointTree, metric: Metric): number {
+  let sum = 0
+  for (let k = 0; k < t.points.dimensions; k++) {
+    const x = t.high[k]! - t.low[k]!
+    sum += metric === 'sum' ? x : x * x
+  }
+  return metric === 'distance' ? Math.sqrt(sum) : metric === 'sum' ? sum : sum / 2
+}
+
+/** Pairs, of those left out, that cost less than the prices of their ends; of each point the few that do so most. */
+function missedPairs(s: MatchingState, t: PointTree, p: Pairing, whole: (cost: number) => number, unit: number) {
+  const { points, metric, mayPair } = p
+  const highest = highestPrices(s, t)
+  const a: number[] = []
+  const b: number[] = []
+  const cost: number[] = []
+  for (let i = 0; i < s.n; i++) {
+    const own: (readonly [number, number, number])[] = []
+    const price = s.price[i]!
+    const stack = [0]
+    while (stack.length > 0) {
+      const node = stack.pop()!
+      const reach = (price + highest[node]!) / (2 * unit)
+      if (reach <= 0 || toBox(t, node, i, metric === 'sum') >= ofMetric(reach, metric)) continue
+      if (node < t.leaves) {
+        stack.push(2 * node + 1, 2 * node + 2)
+        continue
+      }
+      for (let m = t.first[node]!; m < t.past[node]!; m++) {
+        const j = t.order[m]!
+        if (j <= i) continue
+        const c = whole(apart(points, i, j, metric))
+        if (c - price - s.price[j]! >= 0 || (mayPair !== undefined && !mayPair(i, j))) continue
+        const slack = slackOf(s, i, j, c)
+        if (slack < 0) own.push([slack, j, c])
+      }
+    }
+    for (const [, j, c] of own.sort(([x], [y]) => x - y).slice(0, 4)) {
+      a.push(i)
+      b.push(j)
+      cost.push(c)
+    }
+  }
+  return { a, b, cost, length: a.length }
+}
+
+/** A distance as `toBox` counts it. */
+const ofMetric = (reach: number, metric: Metric): number =>
+  metric === 'distance' ? reach * reach : metric === 'sum' ? reach : 2 * reach
+
+function highestPrices(s: MatchingState, t: PointTree): Float64Array {
+  const highest = new Float64Array(t.first.length)
+  for (let node = t.first.length - 1; node >= 0; node--) {
+    let most = Number.NEGATIVE_INFINITY
+    if (node < t.leaves) most = Math.max(highest[2 * node + 1]!, highest[2 * node + 2]!)
+    else for (let m = t.first[node]!; m < t.past[node]!; m++) most = Math.max(most, s.price[t.order[m]!]!)
+    highest[node] = most
+  }
+  return highest
+}
+
+function answerOf(s: MatchingState, p: Pairing, scale: number, how: Pick<PairedUp, 'isComplete' | 'rounds'>): PairedUp {
+  const prices = s.price.map((x) => x / scale)
+  const singleCost = s.singleCost / scale
+  let cost = 0
+  let single = 0
+  for (let v = 0; v < s.n; v++) {
+    if (s.mate[v]! > v) cost += apart(p.points, v, s.mate[v]!, p.metric)
+    else if (s.mate[v]! < 0) single++
+  }
+  const groups = s.rings.flatMap((ring, i) => {
+    const price = (2 * s.half[s.n + i]!) / scale
+    return ring === undefined || price === 0 ? [] : [{ members: membersOf(s, s.n + i), price }]
+  })
+  let bound = -single * singleCost
+  for (const x of prices) bound += x
+  for (const g of groups) bound -= g.price * ((g.members.length - 1) / 2)
+  // what rounding to whole numbers may have taken
+  const lost = s.n / 2 / scale
+  return { mate: s.mate, cost, bound: Math.min(cost, bound - lost), prices, groups, singleCost, ...how }
+}
+
+function membersOf(s: MatchingState, node: number): number[] {
+  if (node < s.n) return [node]
+  return s.rings[node - s.n]!.nodes.flatMap((child) => membersOf(s, child))
+}
