@@ -1,11 +1,10 @@
-import { label, type MatchingState, mateOf, ringOf, verticesIn } from './matching-state.ts'
+import { label, type MatchingState, mateOf, ringOf, setLabel, verticesIn } from './matching-state.ts'
 import { childWith } from './rotate-blossom.ts'
 import { scanOutside, scanPlus } from './scan-edges.ts'
 
 /** Makes an outermost node plus from a time on, and looks at its edges. */
-export function makePlus(s: MatchingState, node: number, time: number): void {
-  s.label[node] = label.plus
-  s.search.labelled.push(node)
+export function makePlus(s: MatchingState, node: number, root: number, time: number): void {
+  setLabel(s, node, label.plus, root)
   if (node < s.n) {
     s.price[node]! -= time
     scanPlus(s, node)
@@ -20,17 +19,17 @@ export function makePlus(s: MatchingState, node: number, time: number): void {
 /** The tree takes in the node of a matched vertex, and its mate. */
 export function growTree(s: MatchingState, from: number, to: number, time: number): void {
   const node = s.top[to]!
-  s.label[node] = label.minus
+  const root = s.search.root[s.top[from]!]!
+  setLabel(s, node, label.minus, root)
   s.treeFrom[node] = from
   s.treeTo[node] = to
-  s.search.labelled.push(node)
   if (node < s.n) s.price[node]! += time
   else {
     for (const v of verticesIn(s, node)) s.price[v]! += time
     s.half[node]! += time
     s.search.queue.push(s.half[node]!, -1 - node)
   }
-  makePlus(s, s.top[mateOf(s, node)]!, time)
+  makePlus(s, s.top[mateOf(s, node)]!, root, time)
 }
 
 /** Two plus nodes of the tree met: the ring they close becomes one plus node. */
@@ -55,8 +54,7 @@ export function closeRing(s: MatchingState, from: number, to: number, time: numb
   s.rings[node - s.n] = ring
   s.base[node] = s.base[root]!
   s.half[node] = -time
-  s.label[node] = label.plus
-  s.search.labelled.push(node)
+  setLabel(s, node, label.plus, s.search.root[root]!)
   takeIn(s, node, time)
 }
 
@@ -114,6 +112,7 @@ function above(s: MatchingState, node: number): number {
 /** A minus blossom whose price has come to nothing opens: part of its ring stays in the tree, the rest falls out. */
 export function openRing(s: MatchingState, node: number, time: number): void {
   const ring = ringOf(s, node)
+  const tree = s.search.root[node]!
   const from = s.treeFrom[node]!
   const to = s.treeTo[node]!
   const entry = childWith(s, node, to)
@@ -127,7 +126,7 @@ export function openRing(s: MatchingState, node: number, time: number): void {
   let [outer, inner] = [from, to]
   for (let i = at; ; i += 2 * step) {
     const child = ring.nodes[i % size]!
-    keepMinus(s, child, outer, inner, time)
+    keepMinus(s, { child, from: outer, to: inner, tree }, time)
     inTree.add(child)
     if (i % size === 0) break
     const plus = ring.nodes[i + step]!
@@ -137,7 +136,12 @@ export function openRing(s: MatchingState, node: number, time: number): void {
     outer = step === 1 ? ring.linkFrom[link]! : ring.linkTo[link]!
     inner = step === 1 ? ring.linkTo[link]! : ring.linkFrom[link]!
   }
-  dropFromTree(s, ring.nodes.filter((child) => !inTree.has(child)), nowPlus, time)
+  const outside = ring.nodes.filter((child) => !inTree.has(child)).flatMap((child) => verticesIn(s, child))
+  for (const v of outside) s.price[v]! -= time
+  const risen = raiseInTree(s, nowPlus, tree, time)
+  // edges are looked at only when every label and price is right
+  for (const v of outside) scanOutside(s, v)
+  for (const v of risen) scanPlus(s, v)
 }
 
 /** Takes a blossom apart: its children are outermost from now on. */
@@ -152,27 +156,28 @@ export function release(s: MatchingState, node: number): void {
   s.unused.push(node)
 }
 
-function keepMinus(s: MatchingState, child: number, from: number, to: number, time: number): void {
-  s.label[child] = label.minus
+interface Kept {
+  readonly child: number
+  readonly from: number
+  readonly to: number
+  readonly tree: number
+}
+
+function keepMinus(s: MatchingState, { child, from, to, tree }: Kept, time: number): void {
+  setLabel(s, child, label.minus, tree)
   s.treeFrom[child] = from
   s.treeTo[child] = to
-  s.search.labelled.push(child)
   if (child < s.n) return
   s.half[child]! += time
   s.search.queue.push(s.half[child]!, -1 - child)
 }
 
-function dropFromTree(s: MatchingState, fallen: readonly number[], nowPlus: readonly number[], time: number): void {
-  const outside = fallen.flatMap((child) => verticesIn(s, child))
-  for (const v of outside) s.price[v]! -= time
-  const risen = nowPlus.flatMap((child) => verticesIn(s, child))
+function raiseInTree(s: MatchingState, nodes: readonly number[], tree: number, time: number): readonly number[] {
+  const risen = nodes.flatMap((child) => verticesIn(s, child))
   for (const v of risen) s.price[v]! -= 2 * time
-  for (const child of nowPlus) {
-    s.label[child] = label.plus
-    s.search.labelled.push(child)
+  for (const child of nodes) {
+    setLabel(s, child, label.plus, tree)
     if (child >= s.n) s.half[child]! -= time
   }
-  // edges are looked at only when every label and price is right
-  for (const v of outside) scanOutside(s, v)
-  for (const v of risen) scanPlus(s, v)
+  return risen
 }

@@ -1,7 +1,7 @@
 import type { EdgeGraph } from './edge-graph.ts'
 import { EventQueue } from './event-queue.ts'
 
-/** What a node is in the tree that is growing. */
+/** What a node is in the trees that are growing. */
 export const label = { none: 0, plus: 1, minus: 2 } as const
 
 /**
@@ -18,7 +18,7 @@ export interface MatchingState {
   /** Mate of each vertex, -1 where it is single. */
   readonly mate: Int32Array
   /**
-   * Price of each vertex. While its node is plus in the growing tree the price is this plus the time, while it is minus
+   * Price of each vertex. While its node is plus in a growing tree the price is this plus the time, while it is minus
    * this less the time.
    */
   readonly price: Float64Array
@@ -47,21 +47,21 @@ export interface Ring {
   linkTo: number[]
 }
 
-/** What the search for one augmenting path keeps. */
+/** What the search keeps while trees grow. */
 export interface SearchState {
+  /** What comes when: slots of edges, after them vertices whose price meets the limit, and below 0 blossoms that open. */
   readonly queue: EventQueue
-  /** Nodes that were labelled. */
-  readonly labelled: number[]
-  /** Earliest time an edge from the tree reaches a vertex outside it. */
+  /** Root of the tree a labelled node is in, by the vertex that was single. */
+  readonly root: Int32Array
+  /** Nodes that were labelled in each tree. */
+  readonly trees: Map<number, number[]>
+  /** Earliest time an edge from a tree reaches a vertex outside, by vertex. */
   readonly reach: Float64Array
-  readonly reached: number[]
+  /** Earliest time a price in a tree meets the limit, by root. */
+  readonly limit: Float64Array
   /** Marks of the walk to a common ancestor. */
   readonly mark: Int32Array
   marks: number
-  /** The earliest end seen so far: an edge to a single vertex, or a vertex (`endTo` -1) whose price meets the limit. */
-  endTime: number
-  endFrom: number
-  endTo: number
 }
 
 /** A state in which nothing is matched and every price is 0. */
@@ -85,14 +85,12 @@ export function freshState(graph: EdgeGraph, singleCost: number): MatchingState 
     unused: Array.from({ length: nodes - n }, (_, i) => nodes - 1 - i),
     search: {
       queue: new EventQueue(),
-      labelled: [],
+      root: new Int32Array(nodes).fill(-1),
+      trees: new Map(),
       reach: new Float64Array(n).fill(Number.POSITIVE_INFINITY),
-      reached: [],
+      limit: new Float64Array(n),
       mark: new Int32Array(nodes),
       marks: 0,
-      endTime: Number.POSITIVE_INFINITY,
-      endFrom: -1,
-      endTo: -1,
     },
   }
 }
@@ -108,3 +106,10 @@ export function verticesIn(s: MatchingState, node: number, into: number[] = []):
 
 /** Vertex outside that an outermost node is matched with, -1 where it is single. */
 export const mateOf = (s: MatchingState, node: number): number => s.mate[s.base[node]!]!
+
+/** Labels a node of a tree. */
+export function setLabel(s: MatchingState, node: number, what: number, root: number): void {
+  s.label[node] = what
+  s.search.root[node] = root
+  s.search.trees.get(root)!.push(node)
+}

@@ -1,6 +1,6 @@
 import { type EdgeGraph, type EdgeList, edgeGraph } from './edge-graph.ts'
 import { release } from './grow-tree.ts'
-import { matchFrom } from './matching-search.ts'
+import { growTrees } from './matching-search.ts'
 import { freshState, type MatchingState, ringOf } from './matching-state.ts'
 
 /** Starts a matching: the cheap prices every vertex can have, and what they match at once. */
@@ -42,14 +42,15 @@ function raise(s: MatchingState, v: number): void {
  * @returns whether it is complete
  */
 export function completeMatching(s: MatchingState, keepOn: (left: number) => boolean = () => true): boolean {
-  const single: number[] = []
-  for (let v = 0; v < s.n; v++) if (s.mate[v]! < 0) single.push(v)
-  for (let i = 0; i < single.length; i++) {
-    if (i % 256 === 0 && !keepOn(single.length - i)) return false
-    const v = single[i]!
-    if (s.mate[v]! < 0 && s.price[s.base[s.top[v]!]!]! < s.singleCost) matchFrom(s, s.top[v]!)
+  const roots: number[] = []
+  for (let v = 0; v < s.n; v++) {
+    if (s.mate[v]! >= 0 || s.base[s.top[v]!] !== v || s.price[v]! >= s.singleCost) continue
+    while (s.top[v]! >= s.n) dissolve(s, s.top[v]!)
+    // even prices at all roots, so that two trees meet at a whole number
+    s.price[v] = 2 * Math.floor(s.price[v]! / 2)
+    roots.push(v)
   }
-  return true
+  return roots.length === 0 || growTrees(s, roots, keepOn)
 }
 
 /** Room left by an edge between its cost and the prices of its ends, blossoms around both counted in. */

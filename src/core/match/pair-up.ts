@@ -47,9 +47,9 @@ export function pairUp(p: Pairing): PairedUp {
   const near = nearPairs(tree, Math.min(p.neighbours ?? neighboursDefault, Math.max(1, points.count - 1)), isSum, p.mayPair)
   const widest = Math.max(widestPair(tree, metric), 1e-300)
   const most = p.singleCost ?? (p.mayPair === undefined ? widest : widest * (points.count / 4 + 1))
-  // whole even numbers: as fine as doubles hold, with room for sums of prices
-  const unit = 2 ** Math.floor(Math.log2(2 ** 50 / Math.max(most, widest)))
-  const whole = (cost: number): number => 2 * Math.round(cost * unit)
+  // whole numbers, multiples of four so that halves of halves stay whole: as fine as doubles hold, with room for sums of prices
+  const unit = 2 ** Math.floor(Math.log2(2 ** 48 / Math.max(most, widest)))
+  const whole = (cost: number): number => 4 * Math.round(cost * unit)
   const cost = Float64Array.from({ length: near.length }, (_, e) => whole(apart(points, near.a[e]!, near.b[e]!, metric)))
   const state = startMatching(edgeGraph(points.count, { ...near, cost }), whole(most))
   let rounds = 0
@@ -61,7 +61,7 @@ export function pairUp(p: Pairing): PairedUp {
     addEdges(state, missed)
     isComplete = completeMatching(state, p.keepOn)
   }
-  return answerOf(state, p, 2 * unit, { isComplete, rounds })
+  return answerOf(state, p, 4 * unit, { isComplete, rounds })
 }
 
 /** A distance that none exceeds. */
@@ -87,7 +87,7 @@ function missedPairs(s: MatchingState, t: PointTree, p: Pairing, whole: (cost: n
     const stack = [0]
     while (stack.length > 0) {
       const node = stack.pop()!
-      const reach = (price + highest[node]!) / (2 * unit)
+      const reach = (price + highest[node]!) / (4 * unit)
       if (reach <= 0 || toBox(t, node, i, metric === 'sum') >= ofMetric(reach, metric)) continue
       if (node < t.leaves) {
         stack.push(2 * node + 1, 2 * node + 2)
