@@ -97,11 +97,19 @@ export function freshState(graph: EdgeGraph, singleCost: number): MatchingState 
 
 export const ringOf = (s: MatchingState, node: number): Ring => s.rings[node - s.n]!
 
-/** Adds the vertices in a node to a list. */
-export function verticesIn(s: MatchingState, node: number, into: number[] = []): number[] {
-  if (node < s.n) into.push(node)
-  else for (const child of ringOf(s, node).nodes) verticesIn(s, child, into)
-  return into
+/** The vertices in a node. Without recursion: blossoms may lie in each other thousands deep. */
+export function verticesIn(s: MatchingState, node: number): number[] {
+  if (node < s.n) return [node]
+  const inside: number[] = []
+  const open = [node]
+  while (open.length > 0) {
+    const { nodes } = ringOf(s, open.pop()!)
+    for (const child of nodes) {
+      if (child < s.n) inside.push(child)
+      else open.push(child)
+    }
+  }
+  return inside
 }
 
 /** Vertex outside that an outermost node is matched with, -1 where it is single. */

@@ -1,7 +1,7 @@
 import { type EdgeGraph, type EdgeList, edgeGraph } from './edge-graph.ts'
 import { release } from './grow-tree.ts'
 import { growTrees } from './matching-search.ts'
-import { freshState, type MatchingState, ringOf } from './matching-state.ts'
+import { freshState, type MatchingState, ringOf, verticesIn } from './matching-state.ts'
 
 /** Starts a matching: the cheap prices every vertex can have, and what they match at once. */
 export function startMatching(graph: EdgeGraph, singleCost: number): MatchingState {
@@ -57,10 +57,33 @@ export function completeMatching(s: MatchingState, keepOn: (left: number) => boo
 export function slackOf(s: MatchingState, u: number, v: number, cost: number): number {
   let slack = cost - s.price[u]! - s.price[v]!
   if (slack >= 0 || s.top[u] !== s.top[v]) return slack
-  const around = new Set<number>()
-  for (let node = s.parent[u]!; node >= 0; node = s.parent[node]!) around.add(node)
-  for (let node = s.parent[v]!; node >= 0; node = s.parent[node]!) if (around.has(node)) slack += 2 * s.half[node]!
+  const mark = markAround(s, u)
+  let node = s.parent[v]!
+  while (node >= 0 && s.search.mark[node] !== mark) node = s.parent[node]!
+  for (; node >= 0; node = s.parent[node]!) slack += 2 * s.half[node]!
   return slack
+}
+
+/** Marks the blossoms around a vertex; gives the mark. */
+export function markAround(s: MatchingState, v: number): number {
+  const mark = ++s.search.marks
+  for (let node = s.parent[v]!; node >= 0; node = s.parent[node]!) s.search.mark[node] = mark
+  return mark
+}
+
+/** Sum of the prices of each blossom and those around it, by node. */
+export function pricesAround(s: MatchingState): Float64Array {
+  const sums = new Float64Array(s.half.length)
+  const open: number[] = []
+  s.rings.forEach((ring, i) => {
+    if (ring !== undefined && s.parent[s.n + i] === -1) open.push(s.n + i)
+  })
+  while (open.length > 0) {
+    const node = open.pop()!
+    sums[node] = 2 * s.half[node]! + (s.parent[node]! < 0 ? 0 : sums[s.parent[node]!]!)
+    for (const child of ringOf(s, node).nodes) if (child >= s.n) open.push(child)
+  }
+  return sums
 }
 
 /** Adds edges that were left out. Where one is cheaper than the prices allow, its first end is freed to be matched anew. */
@@ -105,10 +128,6 @@ function dissolve(s: MatchingState, node: number): void {
     s.mate[mate] = -1
     s.mate[s.base[node]!] = -1
   }
-  const lower = (n: number): void => {
-    if (n < s.n) s.price[n]! -= half
-    else for (const child of ringOf(s, n).nodes) lower(child)
-  }
-  lower(node)
+  for (const v of verticesIn(s, node)) s.price[v]! -= half
   release(s, node)
 }

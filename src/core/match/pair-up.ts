@@ -1,8 +1,8 @@
 import { edgeGraph } from './edge-graph.ts'
-import type { MatchingState } from './matching-state.ts'
-import { addEdges, completeMatching, slackOf, startMatching } from './minimum-matching.ts'
+import { type MatchingState, verticesIn } from './matching-state.ts'
+import { addEdges, completeMatching, markAround, pricesAround, startMatching } from './minimum-matching.ts'
 import { nearPairs } from './near-points.ts'
-import { apart, type Metric, type PointTree, type Points, pointTree, toBox } from './point-tree.ts'
+import { apart, type Metric, type Points, type PointTree, pointTree, toBox } from './point-tree.ts'
 
 /** What is to be paired. */
 export interface Pairing {
@@ -21,7 +21,7 @@ export interface Pairing {
 export interface PairedUp {
   readonly mate: Int32Array
   readonly cost: number
-  /** No pairing as large costs less. */
+  /** No pairing as large costs less; 0 where the work was broken off. */
   readonly bound: number
   /** Price of each point. No pair costs less than the prices of its two, but for groups both are in. */
   readonly prices: Float64Array
@@ -33,7 +33,7 @@ export interface PairedUp {
   readonly rounds: number
 }
 
-const neighboursDefault = 8
+const neighboursDefault = 12
 
 /**
  * Pairs points at least cost, the number of pairs coming first, and proves it over all pairs that may be, not only
@@ -44,13 +44,20 @@ export function pairUp(p: Pairing): PairedUp {
   const { points, metric } = p
   const tree = pointTree(points)
   const isSum = metric === 'sum'
-  const near = nearPairs(tree, Math.min(p.neighbours ?? neighboursDefault, Math.max(1, points.count - 1)), isSum, p.mayPair)
+  const near = nearPairs(
+    tree,
+    Math.min(p.neighbours ?? neighboursDefault, Math.max(1, points.count - 1)),
+    isSum,
+    p.mayPair,
+  )
   const widest = Math.max(widestPair(tree, metric), 1e-300)
   const most = p.singleCost ?? (p.mayPair === undefined ? widest : widest * (points.count / 4 + 1))
   // whole numbers, multiples of four so that halves of halves stay whole: as fine as doubles hold, with room for sums of prices
   const unit = 2 ** Math.floor(Math.log2(2 ** 48 / Math.max(most, widest)))
   const whole = (cost: number): number => 4 * Math.round(cost * unit)
-  const cost = Float64Array.from({ length: near.length }, (_, e) => whole(apart(points, near.a[e]!, near.b[e]!, metric)))
+  const cost = Float64Array.from({ length: near.length }, (_, e) =>
+    whole(apart(points, near.a[e]!, near.b[e]!, metric)),
+  )
   const state = startMatching(edgeGraph(points.count, { ...near, cost }), whole(most))
   let rounds = 0
   let isComplete = completeMatching(state, p.keepOn)
@@ -78,12 +85,14 @@ function widestPair(t: PointTree, metric: Metric): number {
 function missedPairs(s: MatchingState, t: PointTree, p: Pairing, whole: (cost: number) => number, unit: number) {
   const { points, metric, mayPair } = p
   const highest = highestPrices(s, t)
+  const around = pricesAround(s)
   const a: number[] = []
   const b: number[] = []
   const cost: number[] = []
   for (let i = 0; i < s.n; i++) {
     const own: (readonly [number, number, number])[] = []
     const price = s.price[i]!
+    const mark = markAround(s, i)
     const stack = [0]
     while (stack.length > 0) {
       const node = stack.pop()!
@@ -98,7 +107,9 @@ function missedPairs(s: MatchingState, t: PointTree, p: Pairing, whole: (cost: n
         if (j <= i) continue
         const c = whole(apart(points, i, j, metric))
         if (c - price - s.price[j]! >= 0 || (mayPair !== undefined && !mayPair(i, j))) continue
-        const slack = slackOf(s, i, j, c)
+        let node = s.top[i] === s.top[j] ? s.parent[j]! : -1
+        while (node >= 0 && s.search.mark[node] !== mark) node = s.parent[node]!
+        const slack = c - price - s.price[j]! + (node < 0 ? 0 : around[node]!)
         if (slack < 0) own.push([slack, j, c])
       }
     }
@@ -137,17 +148,20 @@ function answerOf(s: MatchingState, p: Pairing, scale: number, how: Pick<PairedU
   }
   const groups = s.rings.flatMap((ring, i) => {
     const price = (2 * s.half[s.n + i]!) / scale
-    return ring === undefined || price === 0 ? [] : [{ members: membersOf(s, s.n + i), price }]
+    return ring === undefined || price === 0 ? [] : [{ members: verticesIn(s, s.n + i), price }]
   })
   let bound = -single * singleCost
   for (const x of prices) bound += x
   for (const g of groups) bound -= g.price * ((g.members.length - 1) / 2)
   // what rounding to whole numbers may have taken
   const lost = s.n / 2 / scale
-  return { mate: s.mate, cost, bound: Math.min(cost, bound - lost), prices, groups, singleCost, ...how }
-}
-
-function membersOf(s: MatchingState, node: number): number[] {
-  if (node < s.n) return [node]
-  return s.rings[node - s.n]!.nodes.flatMap((child) => membersOf(s, child))
+  return {
+    mate: s.mate,
+    cost,
+    bound: how.isComplete ? Math.min(cost, bound - lost) : 0,
+    prices,
+    groups,
+    singleCost,
+    ...how,
+  }
 }

@@ -6,8 +6,15 @@ import { type MatchingState, ringOf } from './matching-state.ts'
  */
 export function makeBase(s: MatchingState, node: number, vertex: number): void {
   if (s.base[node] === vertex) return
-  const child = childWith(s, node, vertex)
-  makeBase(s, child, vertex)
+  let child = vertex
+  do {
+    const around = s.parent[child]!
+    if (s.base[around] !== vertex) turnTo(s, around, child, vertex)
+    child = around
+  } while (child !== node)
+}
+
+function turnTo(s: MatchingState, node: number, child: number, vertex: number): void {
   const ring = ringOf(s, node)
   const at = ring.nodes.indexOf(child)
   const size = ring.nodes.length

@@ -1,0 +1,142 @@
+import type { LeftOver, MatchAnswer, MatchedSet, Proof } from './answer.ts'
+import { type PairedUp, pairUp } from './pair-up.ts'
+import { type Placed, placeParts } from './place-parts.ts'
+import type { Metric } from './point-tree.ts'
+import type { MatchPart, MatchRequest, Objective } from './request.ts'
+import { neighbourBound, setCost } from './set-cost.ts'
+import { setsBySearch } from './sets-by-search.ts'
+import { exactlyUpTo, setsExactly } from './sets-exactly.ts'
+
+interface Chosen {
+  readonly sets: readonly (readonly number[])[]
+  /** What no choice of as many sets costs less than; left out, the choice itself is the best. */
+  readonly bound?: number
+  readonly mostSets: number
+}
+
+/**
+ * Finds sets of parts that go together: first as many as there can be (or as were asked for), then at the least mismatch
+ * in total. The order in which parts come does not matter.
+ *
+ * @param keepOn asked now and then; where it says false, the best found so far is given with what is proven of it
+ */
+export function matchParts(
+  parts: readonly MatchPart[],
+  request: MatchRequest,
+  keepOn?: (left: number) => boolean,
+): MatchAnswer {
+  const placed = placeParts(parts, request)
+  const chosen = choose(placed, request, keepOn)
+  const sets = chosen.sets.map((members) => setOf(placed, members, request))
+  sets.sort((a, b) => a.cost - b.cost || (a.tags[0]! < b.tags[0]! ? -1 : 1))
+  const totalCost = sets.reduce((sum, one) => sum + one.cost, 0)
+  return {
+    objective: request.objective,
+    sets,
+    leftOver: [...placed.leftOver, ...overOf(placed, chosen, request)].sort((a, b) => (a.tag < b.tag ? -1 : 1)),
+    totalCost,
+    proof: proofOf(totalCost, chosen),
+  }
+}
+
+function choose(p: Placed, request: MatchRequest, keepOn?: (left: number) => boolean): Chosen {
+  const n = p.points.count
+  const asked = Math.min(request.sets ?? n, Math.floor(n / request.size))
+  if (asked === 0) return { sets: [], mostSets: 0 }
+  if (request.size === 2 && (n > exactlyUpTo || request.sets === undefined)) return pairs(p, request, keepOn)
+  if (n <= exactlyUpTo) {
+    const sets = setsExactly(p, request)
+    return { sets, mostSets: sets.length }
+  }
+  const sets = setsBySearch(p, request, keepOn)
+  const bound = neighbourBound(p.points, request.size, sets.length, request.objective)
+  return { sets, bound, mostSets: asked }
+}
+
+const metricOf = (objective: Objective): Metric =>
+  objective === 'sum-of-ranges' ? 'sum' : objective === 'squared-deviations' ? 'half square' : 'distance'
+
+/** Pairs; where fewer were asked for than there can be, the price of a single part is raised until there are enough. */
+function pairs(p: Placed, { objective, sets: asked }: MatchRequest, keepOn?: (left: number) => boolean): Chosen {
+  const pair = (singleCost?: number): PairedUp =>
+    pairUp({
+      points: p.points,
+      metric: metricOf(objective),
+      ...(p.mayGo === undefined ? {} : { mayPair: p.mayGo }),
+      ...(singleCost === undefined ? {} : { singleCost }),
+      ...(keepOn === undefined ? {} : { keepOn }),
+    })
+  const all = pair()
+  const most = pairsOf(all)
+  if (asked === undefined || asked >= most.length)
+    return { sets: most, ...(all.isComplete ? {} : { bound: all.bound }), mostSets: mostOf(all, p, most.length) }
+  let low = 0
+  let enough = all
+  // halving the price of a single part some fifty times leaves nothing between two counts of pairs
+  for (let high = all.singleCost, i = 0; i < 50 && pairsOf(enough).length > asked; i++) {
+    const middle = (low + high) / 2
+    const tried = pair(middle)
+    if (pairsOf(tried).length < asked) low = middle
+    else {
+      high = middle
+      enough = tried
+    }
+  }
+  return fewer(p, pairsOf(enough), enough, asked, objective)
+}
+
+/** The best of pairs, where ties left more than were asked for; the prices bound any choice of as many. */
+function fewer(
+  p: Placed,
+  found: readonly (readonly number[])[],
+  by: PairedUp,
+  asked: number,
+  objective: Objective,
+): Chosen {
+  const sets = [...found]
+    .sort((a, b) => setCost(p.points, a, objective) - setCost(p.points, b, objective))
+    .slice(0, asked)
+  return { sets, bound: by.bound - 2 * by.singleCost * (found.length - asked), mostSets: asked }
+}
+
+const mostOf = (all: PairedUp, p: Placed, found: number): number =>
+  all.isComplete ? found : Math.floor(p.points.count / 2)
+
+function pairsOf({ mate }: PairedUp): readonly (readonly number[])[] {
+  const found: number[][] = []
+  for (let v = 0; v < mate.length; v++) if (mate[v]! > v) found.push([v, mate[v]!])
+  return found
+}
+
+function setOf(p: Placed, members: readonly number[], { by, objective }: MatchRequest): MatchedSet {
+  const own = members.map((m) => p.parts[m]!)
+  const spread = Object.fromEntries(
+    by.map(({ name }) => {
+      const x = own.map((part) => part.values[name]!)
+      return [name, Math.max(...x) - Math.min(...x)]
+    }),
+  )
+  return { tags: own.map((part) => part.tag), cost: setCost(p.points, members, objective), spread }
+}
+
+function overOf(p: Placed, { sets }: Chosen, { sets: asked }: MatchRequest): readonly LeftOver[] {
+  const used = new Set(sets.flat())
+  const why = sets.length === asked ? 'not needed for the sets asked for' : 'no set left that it could be in'
+  return p.parts.flatMap((part, i) => (used.has(i) ? [] : [{ tag: part.tag, why }]))
+}
+
+/** A gap below this is that of rounding. */
+const rounding = 1e-9
+
+function proofOf(totalCost: number, { bound: given, mostSets, sets }: Chosen): Proof {
+  const bound = Math.max(0, Math.min(totalCost, given ?? totalCost))
+  const gap = totalCost > 0 ? (totalCost - bound) / totalCost : 0
+  const isBest = gap <= rounding && sets.length === mostSets
+  const many =
+    sets.length === mostSets
+      ? 'There are as many sets as there can be or were asked for'
+      : `At most ${mostSets} sets are possible, ${sets.length} were found`
+  const least =
+    gap <= rounding ? 'no other choice of them costs less' : `no choice costs over ${(100 * gap).toFixed(2)} % less`
+  return { kind: isBest ? 'optimal' : 'bound', bound, gap, mostSets, say: `${many}, and ${least}.` }
+}

@@ -1,0 +1,58 @@
+import { z } from 'zod'
+
+/** What the mismatch of a set is. */
+export const objectives = {
+  'pair-distance': 'the sum of the distances of every two parts in a set',
+  'largest-distance': 'the largest distance of two parts in a set',
+  'squared-deviations': 'the sum of squared distances from the middle of the set',
+  'sum-of-ranges': 'the sum of the ranges of all parameters in a set',
+} as const
+
+export type Objective = keyof typeof objectives
+
+const parameter = z.strictObject({
+  /** Name of the column or parameter. */
+  name: z.string().min(1),
+  /** What counts as a difference of one, in the parameter's own unit. */
+  scale: z.number().positive(),
+  /** How much it counts beside the others. */
+  weight: z.number().positive().default(1),
+  /** How far apart the parts of a set may be at most. */
+  within: z
+    .union([
+      z.strictObject({ absolute: z.number().nonnegative() }),
+      z.strictObject({ percent: z.number().nonnegative() }),
+      z.strictObject({ ratio: z.number().min(1) }),
+    ])
+    .optional(),
+  /** Parts outside are left over. */
+  min: z.number().optional(),
+  max: z.number().optional(),
+})
+
+/** What is asked for, as plain data. */
+export const matchRequestSchema = z.strictObject({
+  size: z.int().min(2).max(64).default(2),
+  /** How many sets; left out, as many as there can be. */
+  sets: z.int().positive().optional(),
+  by: z.array(parameter).min(1).max(12),
+  objective: z.enum(Object.keys(objectives) as [Objective, ...Objective[]]).default('pair-distance'),
+  /** Only parts that agree in these labels (type, lot) go together. */
+  same: z.array(z.string()).default([]),
+  exclude: z.array(z.string()).default([]),
+  /** Kept for something else: left over, and said so. */
+  reserve: z.array(z.string()).default([]),
+  seed: z.int().nonnegative().default(1),
+})
+
+export type MatchRequest = z.output<typeof matchRequestSchema>
+export type MatchRequestInput = z.input<typeof matchRequestSchema>
+export type WantedParameter = MatchRequest['by'][number]
+
+/** A part with the numbers it is matched by. */
+export interface MatchPart {
+  readonly tag: string
+  readonly values: Readonly<Record<string, number>>
+  /** Type, lot and the like. */
+  readonly labels?: Readonly<Record<string, string>>
+}
