@@ -1,0 +1,96 @@
+import { execFileSync } from 'node:child_process'
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import { readModelCard } from '#core/circuit'
+import { fitCard, fittedDevice } from './card.ts'
+import { fitKinds } from './curve.ts'
+import { curveExampleCsv } from './example.ts'
+import { type CurveFit, fitCurve } from './fit-curve.ts'
+import { curvesOf } from './read-curve.ts'
+
+const fits = fitKinds.map(
+  (kind) => [kind, fitCurve(curvesOf(curveExampleCsv[kind], kind)[0]!, { temperatureC: 23 })] as const,
+)
+
+test.each(fits)('the card of a %s reads back as the same device', (_, fit) => {
+  const lines = fitCard(fit, 'x1', '1968-05-01')
+    .split('\n')
+    .filter((l) => l !== '' && !l.startsWith('*'))
+  const card = lines.map((l) => l.replace(/^\+ /, ' ')).join('')
+  expect(readModelCard(card)).toEqual({ name: 'x1', device: fittedDevice(fit) })
+})
+
+test('its comments give temperature, range, date and uncertainties', () => {
+  const text = fitCard(fits[0]![1], 'x1', '1968-05-01')
+  expect(text).toMatch(/fitted 1968-05-01 to 25 readings at 23 degC/)
+  expect(text).toMatch(/\* n 1\.72\d standard uncertainty/)
+})
+
+/** ngspice is there, or the tests that need it are not: continuous integration installs it, and there they must run. */
+function hasSimulator(): boolean {
+  try {
+    execFileSync('ngspice', ['--version'], { stdio: 'ignore' })
+    return true
+  } catch {
+    if (process.env.CI === 'true') throw new Error('ngspice is not installed')
+    return false
+  }
+}
+
+/** What ngspice finds for each reading of a curve, with the card as it was written. */
+function measured(fit: CurveFit, kind: keyof typeof elements): readonly number[] {
+  const points = curvesOf(curveExampleCsv[kind], kind)[0]!.points
+  const lines = [
+    '* card',
+    ...fitCard(fit, 'x1', '1968-05-01').split('\n'),
+    '.temp 23',
+    '.options reltol=1e-7 abstol=1e-17 gmin=1e-15',
+  ]
+  const prints: string[] = []
+  for (const [i, r] of fit.residuals.entries()) {
+    const p = points.find((q) => q.row === r.row)!.values
+    lines.push(...elements[kind](p, i))
+    prints.push(`print i(v${r.symbol === 'I_B' ? 'b' : 'o'}${i})`)
+  }
+  const folder = mkdtempSync(join(tmpdir(), 'germane-card-'))
+  try {
+    const file = join(folder, 'card.cir')
+    writeFileSync(
+      file,
+      [...lines, '.control', 'set numdgt=9', 'op', ...prints, 'quit 0', '.endc', '.end', ''].join('\n'),
+    )
+    const out = execFileSync('ngspice', ['-b', file], { encoding: 'utf8', stdio: ['ignore', 'pipe', 'ignore'] })
+    return [...out.matchAll(/^i\(v[bo]\d+\) = (\S+)/gm)].map((m) => -Number(m[1]))
+  } finally {
+    rmSync(folder, { recursive: true })
+  }
+}
+
+type Values = Readonly<Record<string, number | undefined>>
+const elements = {
+  diode: (p: Values, i: number) => [`Vo${i} a${i} 0 ${p.V_F}`, `D${i} a${i} 0 x1`],
+  bjt: (p: Values, i: number) => [
+    `Vo${i} c${i} 0 ${p.V_CE}`,
+    p.V_BE === undefined ? `Ib${i} 0 b${i} ${p.I_B}` : `Vb${i} b${i} 0 ${p.V_BE}`,
+    `Q${i} c${i} b${i} 0 x1`,
+  ],
+  jfet: (p: Values, i: number) => [`Vg${i} g${i} 0 ${p.V_GS}`, `Vo${i} d${i} 0 ${p.V_DS}`, `J${i} d${i} g${i} 0 x1`],
+  mosfet: (p: Values, i: number) => [
+    `Vg${i} g${i} 0 ${p.V_GS}`,
+    `Vo${i} d${i} 0 ${p.V_DS}`,
+    `M${i} d${i} g${i} 0 0 x1 L=1 W=1`,
+  ],
+} as const
+
+describe.runIf(hasSimulator())('ngspice takes the card', () => {
+  test.each(fits)('of a %s and measures what was read, within the scatter of the fit', (kind, fit) => {
+    const found = measured(fit, kind)
+    expect(found).toHaveLength(fit.residuals.length)
+    for (const [i, r] of fit.residuals.entries()) {
+      expect(Math.abs(found[i]! / r.fitted - 1), `reading ${i}, ${r.symbol}`).toBeLessThan(1e-4)
+      expect(Math.abs(found[i]! / r.measured - 1)).toBeLessThan(4 * fit.scatter!)
+    }
+  })
+})

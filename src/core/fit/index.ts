@@ -1,0 +1,14 @@
+export { fitCard, fittedDevice } from './card.ts'
+export { type Curve, type CurvePoint, type CurveSymbol, curveSymbols, type FitKind, fitKinds } from './curve.ts'
+export { curveExampleCsv } from './example.ts'
+export {
+  type CurveFit,
+  type FitCurveOptions,
+  type FitResidual,
+  type FittedParameter,
+  fitCurve,
+  fitCurveDefaults,
+  lawOf,
+} from './fit-curve.ts'
+export type { CurveLaw, LawParameter, Target } from './law.ts'
+export { type CurvesRead, curvesOf, type ReadCurveOptions, readCurves, symbolsOf } from './read-curve.ts'
