@@ -42,7 +42,7 @@ export function define(command: Command): void {
     .option('--seed <number>', 'where there is a search: the same seed gives the same sets', '1')
     .option('--example', 'print a file of parts that works')
     .action((file: string | undefined, o: MatchOptions) => {
-      if (o.example === true || file === undefined) return process.stdout.write(matchExampleCsv)
+      if (o.example === true || file === undefined) return void process.stdout.write(matchExampleCsv)
       const request = requestOf(o)
       const input = readInput(file)
       const numbers = request.by.map((one) => one.name)

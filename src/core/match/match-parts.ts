@@ -125,12 +125,12 @@ function overOf(p: Placed, { sets }: Chosen, { sets: asked }: MatchRequest): rea
   return p.parts.flatMap((part, i) => (used.has(i) ? [] : [{ tag: part.tag, why }]))
 }
 
-/** A gap below this is that of rounding. */
+/** A gap below this is that of rounding, as a share, or in the unit of the scales. */
 const rounding = 1e-9
 
 function proofOf(totalCost: number, { bound: given, mostSets, sets }: Chosen): Proof {
   const bound = Math.max(0, Math.min(totalCost, given ?? totalCost))
-  const gap = totalCost > 0 ? (totalCost - bound) / totalCost : 0
+  const gap = totalCost - bound > rounding ? (totalCost - bound) / totalCost : 0
   const isBest = gap <= rounding && sets.length === mostSets
   const many =
     sets.length === mostSets

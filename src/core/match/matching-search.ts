@@ -73,6 +73,7 @@ function reachOut(s: MatchingState, u: number, v: number, time: number): void {
 }
 
 function join(s: MatchingState, u: number, v: number, roots: readonly number[], time: number): void {
+  const outside = roots.length === 2 ? [] : verticesIn(s, s.top[v]!)
   if (roots.length === 2) matchUp(s, v, u)
   else {
     makeBase(s, s.top[v]!, v)
@@ -80,6 +81,8 @@ function join(s: MatchingState, u: number, v: number, roots: readonly number[], 
   }
   matchUp(s, u, v)
   fell(s, roots, time)
+  // a node that was in no tree is still outside, and other trees may reach it
+  for (const w of outside) scanOutside(s, w)
 }
 
 /** Gives a plus vertex a new mate (-1 for none), and those above it in the tree each the next. */

@@ -50,7 +50,7 @@ export function pairUp(p: Pairing): PairedUp {
     isSum,
     p.mayPair,
   )
-  const widest = Math.max(widestPair(tree, metric), 1e-300)
+  const widest = Math.max(widestPair(tree, metric), 1e-12)
   const most = p.singleCost ?? (p.mayPair === undefined ? widest : widest * (points.count / 4 + 1))
   // whole numbers, multiples of four so that halves of halves stay whole: as fine as doubles hold, with room for sums of prices
   const unit = 2 ** Math.floor(Math.log2(2 ** 48 / Math.max(most, widest)))
