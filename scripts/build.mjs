@@ -22,6 +22,7 @@ async function buildCommand() {
     outdir: dist,
     bundle: true,
     splitting: true,
+    minifyWhitespace: true,
     format: 'esm',
     platform: 'node',
     target: 'node20',

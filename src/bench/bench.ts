@@ -18,7 +18,10 @@ export interface KnownTester {
 /** What the use cases work on: everything one can name, perhaps a book, and the time. */
 export interface Bench {
   readonly types: readonly PartType[]
+  /** All one can name: the book's own before the samples. */
   readonly testers: readonly KnownTester[]
+  /** Those of the book alone. */
+  readonly ownTesters: readonly KnownTester[]
   readonly book?: Book
   /** Date and time now, ISO. */
   readonly now: () => string
@@ -37,7 +40,7 @@ export async function layBench(options: BenchOptions): Promise<Bench> {
   const catalog = await loadCatalog()
   if (options.bookFile === undefined) return withTesters({ types: catalog, now: options.now }, [])
   const book = await openBook(options.bookFile, options.create === true ? { createAt: options.now() } : {})
-  return refreshed({ types: catalog, testers: [], book, now: options.now })
+  return refreshed({ types: catalog, testers: [], ownTesters: [], book, now: options.now })
 }
 
 /** Lays what the book has of its own anew, as after a change of it. */
@@ -49,13 +52,14 @@ export async function refreshed(bench: Bench): Promise<Bench> {
 }
 
 /** A bench with the testers of the book before the samples; the samples are read when a tester is asked for. */
-function withTesters(bench: Omit<Bench, 'testers'>, own: readonly KnownTester[]): Bench {
+function withTesters(bench: Omit<Bench, 'testers' | 'ownTesters'>, own: readonly KnownTester[]): Bench {
   const shadowed = new Set(own.map((t) => t.tester.id))
   let all: readonly KnownTester[] | undefined
   return {
     ...bench,
+    ownTesters: own,
     get testers() {
-      all ??= [...own, ...knownSamples().filter((s) => !shadowed.has(s.tester.id))]
+      all ??= [...own, ...sampleTesters.filter((s) => !shadowed.has(s.id)).map(knownSample)]
       return all
     },
   }
@@ -89,8 +93,12 @@ export function bookOf(bench: Bench): Book {
 /** A tester by id or name. @throws {FaultError} `not-found` with near names */
 export function testerNamed(bench: Bench, name: string): KnownTester {
   const wanted = name.trim().toLowerCase()
-  const found = bench.testers.find((t) => t.tester.id === wanted || t.tester.name.toLowerCase() === wanted)
-  if (found !== undefined) return found
+  const isIt = (t: { readonly id: string; readonly name: string }): boolean =>
+    t.id === wanted || t.name.toLowerCase() === wanted
+  const own = bench.ownTesters.find((t) => isIt(t.tester))
+  if (own !== undefined) return own
+  const sample = sampleTesters.find(isIt)
+  if (sample !== undefined) return knownSample(sample)
   throw new FaultError({
     code: 'not-found',
     what: 'tester',
@@ -113,16 +121,15 @@ export function testerFromText(text: string, file: string): KnownTester {
 /** A part type by number. @throws {FaultError} `not-found` with near numbers */
 export const typeNamed = (bench: Bench, name: string): PartType => needType(bench.types, name).partType
 
-let samples: readonly KnownTester[] | undefined
+const samples = new Map<string, KnownTester>()
 
-/** The samples, read when first asked for. */
-function knownSamples(): readonly KnownTester[] {
-  samples ??= sampleTesters.map(sampleTester)
-  return samples
-}
-
-function sampleTester({ text }: SampleTester): KnownTester {
+/** A sample, read when first asked for. @throws {FaultError} never, as long as the tests of the catalog hold */
+function knownSample({ id, text }: SampleTester): KnownTester {
+  const known = samples.get(id)
+  if (known !== undefined) return known
   const read = readTester(text)
   if (!read.ok) throw new FaultError(read.faults)
-  return { tester: read.tester, from: 'sample', description: text }
+  const made: KnownTester = { tester: read.tester, from: 'sample', description: text }
+  samples.set(id, made)
+  return made
 }

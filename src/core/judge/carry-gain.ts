@@ -10,14 +10,15 @@ import {
   type Parameter,
 } from '#core/reduce'
 import { andThen, type Carried, carried, type Stage, type Stop } from './carried.ts'
+import { type Later, later } from './later.ts'
 import { apart, nearness, usualLimitC } from './nearness.ts'
 import { junctionTemperature } from './temperature.ts'
 
 /** A gain at the operating point and temperature of a limit. */
 export function carryGain(p: Parameter, limit: Limit, type: PartType): Carried {
   const isPlain = p.symbol === 'h_FE' && type.material === 'Ge'
-  const how = isPlain ? ['leakage was not measured and is not taken out'] : []
-  const start: Stage = { quantity: p.quantity, how, distance: 0 }
+  const how = isPlain ? [() => 'leakage was not measured and is not taken out'] : []
+  const start: Stage = { quantity: () => p.quantity, how, distance: 0 }
   const slow = andThen(start, (s) => atFrequency(s, limit))
   const there = andThen(slow, (s) => atPoint(s, p, limit, type))
   return carried(andThen(there, (s) => atTemperature(s, p, limit, type)))
@@ -27,8 +28,8 @@ function atFrequency(s: Stage, limit: Limit): Stage | Stop {
   const { f } = limit.at
   if (f === undefined || f <= nearness.slowHz) return { ...s, how: [], distance: 0 }
   return {
-    why: `the limit holds at ${printPlain(f, 'Hz')}, and readings of standing currents say nothing of that`,
-    needs: 'It needs a test with alternating current.',
+    why: () => `the limit holds at ${printPlain(f, 'Hz')}, and readings of standing currents say nothing of that`,
+    needs: () => 'It needs a test with alternating current.',
   }
 }
 
@@ -44,9 +45,9 @@ function wanted(limit: Limit, type: PartType): { readonly currentA?: number; rea
 function atPoint(s: Stage, p: Parameter, limit: Limit, type: PartType): Stage | Stop {
   const { currentA, voltageV } = wanted(limit, type)
   const from = p.conditions
-  const needs = `Measure ${limit.symbol} at ${conditionText(currentA, voltageV)}.`
+  const needs = (): string => `Measure ${limit.symbol} at ${conditionText(currentA, voltageV)}.`
   if (currentA !== undefined && from.I_C === undefined)
-    return { why: 'the collector current it was measured at is not known', needs }
+    return { why: () => 'the collector current it was measured at is not known', needs }
   const current = currentA === undefined || from.I_C === undefined ? undefined : ([from.I_C, currentA] as const)
   if (current !== undefined && !(current[0] > 0 && apart(...current) <= nearness.gainCurrent))
     return tooFar(current, needs)
@@ -55,7 +56,8 @@ function atPoint(s: Stage, p: Parameter, limit: Limit, type: PartType): Stage | 
     return saturated(s, voltageV, fromV, needs)
   if (voltageV !== undefined && !(fromV > 0 && apart(fromV, voltageV) <= nearness.gainVoltage))
     return {
-      why: `it was measured at V_CE = ${printPlain(fromV, 'V', { digits: 3 })}, and the limit asks ${printPlain(voltageV, 'V', { digits: 3 })}`,
+      why: () =>
+        `it was measured at V_CE = ${printPlain(fromV, 'V', { digits: 3 })}, and the limit asks ${printPlain(voltageV, 'V', { digits: 3 })}`,
       needs,
     }
   return moved(s, p, type, current, voltageV === undefined ? undefined : [fromV, voltageV])
@@ -69,20 +71,23 @@ const conditionText = (currentA: number | undefined, voltageV: number | undefine
     .filter((t) => t !== '')
     .join(' and ')
 
-function tooFar([fromA, toA]: readonly [number, number], needs: string): Stop {
+function tooFar([fromA, toA]: readonly [number, number], needs: Later<string>): Stop {
   const [low, high] = [toA / nearness.gainCurrent, toA * nearness.gainCurrent]
   return {
-    why: `it was measured at I_C = ${printPlain(fromA, 'A', { digits: 3 })}, too far from ${printPlain(toA, 'A', { digits: 3 })} for a law to carry it`,
-    needs: `${needs} Anything from ${printPlain(low, 'A', { digits: 2 })} to ${printPlain(high, 'A', { digits: 2 })} can be carried.`,
+    why: () =>
+      `it was measured at I_C = ${printPlain(fromA, 'A', { digits: 3 })}, too far from ${printPlain(toA, 'A', { digits: 3 })} for a law to carry it`,
+    needs: () =>
+      `${needs()} Anything from ${printPlain(low, 'A', { digits: 2 })} to ${printPlain(high, 'A', { digits: 2 })} can be carried.`,
   }
 }
 
 /** At the edge of saturation gain is never more than with voltage to spare. */
-const saturated = (s: Stage, voltageV: number, fromV: number, needs: string): Stage => ({
+const saturated = (s: Stage, voltageV: number, fromV: number, needs: Later<string>): Stage => ({
   quantity: s.quantity,
   bound: 'upper',
   how: [
-    `at V_CE = ${printPlain(voltageV, 'V', { digits: 3 })}, the edge of saturation, the gain is at most that at ${printPlain(fromV, 'V', { digits: 3 })}`,
+    () =>
+      `at V_CE = ${printPlain(voltageV, 'V', { digits: 3 })}, the edge of saturation, the gain is at most that at ${printPlain(fromV, 'V', { digits: 3 })}`,
   ],
   distance: 10,
   needs,
@@ -103,24 +108,26 @@ function moved(
   const [current1, current2] = isSame(current) ? [1, 1] : current!
   const [voltage1, voltage2] = isSame(voltage) ? [1, 1] : voltage!
   const material = lawMaterial(type) ?? 'Si'
-  const quantity = derive(
-    gainAtPoint,
-    {
-      gain: s.quantity as Quantity<'1'>,
-      current1: exact(current1, 'A', 'I_C measured at'),
-      current2: exact(current2, 'A', 'I_C of the limit'),
-      power: assumed(gainCurrentExponent, '1', `law/gain-current/${p.part}`),
-      voltage1: measuredVoltage(p, voltage1),
-      voltage2: exact(voltage2, 'V', 'V_CE of the limit'),
-      slope: assumed(gainVoltageExponent[material], '1', `law/gain-voltage/${p.part}`),
-    },
-    p.symbol,
+  const quantity = later(() =>
+    derive(
+      gainAtPoint,
+      {
+        gain: s.quantity() as Quantity<'1'>,
+        current1: exact(current1, 'A', 'I_C measured at'),
+        current2: exact(current2, 'A', 'I_C of the limit'),
+        power: assumed(gainCurrentExponent, '1', `law/gain-current/${p.part}`),
+        voltage1: measuredVoltage(p, voltage1),
+        voltage2: exact(voltage2, 'V', 'V_CE of the limit'),
+        slope: assumed(gainVoltageExponent[material], '1', `law/gain-voltage/${p.part}`),
+      },
+      p.symbol,
+    ),
   )
   const how = [
-    ...(isSame(current) ? [] : [`carried from I_C = ${changeText(current!, 'A')}`]),
+    ...(isSame(current) ? [] : [() => `carried from I_C = ${changeText(current!, 'A')}`]),
     ...(isSame(voltage)
       ? []
-      : [`carried from V_CE = ${changeText(voltage!, 'V')}${isUnwritten(p) ? ' (taken for granted)' : ''}`]),
+      : [() => `carried from V_CE = ${changeText(voltage!, 'V')}${isUnwritten(p) ? ' (taken for granted)' : ''}`]),
   ]
   return { quantity, how, distance: distanceOf(current, voltage) }
 }
@@ -145,17 +152,21 @@ function atTemperature(s: Stage, p: Parameter, limit: Limit, type: PartType): St
   const from = junctionTemperature(p)
   const material = lawMaterial(type)
   const step = Math.abs(toC - from.value)
-  if (material === undefined) return { ...s, how: ['its temperature law is not known, and was left out'], distance: 0 }
+  if (material === undefined)
+    return { ...s, how: [() => 'its temperature law is not known, and was left out'], distance: 0 }
   if (step > nearness.gentleK)
     return {
-      why: `it was measured at ${printPlain(from.value, 'degC', { digits: 3 })}, and the limit holds at ${printPlain(toC, 'degC')}`,
-      needs: `Measure it nearer to ${printPlain(toC, 'degC')}.`,
+      why: () =>
+        `it was measured at ${printPlain(from.value, 'degC', { digits: 3 })}, and the limit holds at ${printPlain(toC, 'degC')}`,
+      needs: () => `Measure it nearer to ${printPlain(toC, 'degC')}.`,
     }
   const to = exact(toC, 'degC', 'temperature of the limit')
-  const quantity = gainToTemperature(p.symbol, s.quantity as Quantity<'1'>, from, to, { part: p.part, material })
+  const quantity = later(() =>
+    gainToTemperature(p.symbol, s.quantity() as Quantity<'1'>, from, to, { part: p.part, material }),
+  )
   return {
     quantity,
-    how: [`brought from ${printPlain(from.value, 'degC', { digits: 3 })} to ${printPlain(toC, 'degC')}`],
+    how: [() => `brought from ${printPlain(from.value, 'degC', { digits: 3 })} to ${printPlain(toC, 'degC')}`],
     distance: step / 100,
   }
 }

@@ -6,7 +6,8 @@ import type { Carried } from './carried.ts'
 import { carryGain } from './carry-gain.ts'
 import { carryLeakage } from './carry-leakage.ts'
 import { carryJunctionVoltage, carrySaturation, carrySmallSignal } from './carry-voltage.ts'
-import { conformance, decide, deciding, type Tolerance, type TrialOptions } from './conformance.ts'
+import { conformance, decide, deciding, isInside, type Tolerance, type TrialOptions } from './conformance.ts'
+import type { Later } from './later.ts'
 import { lowConfidence, settling } from './settle.ts'
 import type { Rule, Verdict, VerdictWord } from './verdict.ts'
 
@@ -159,12 +160,13 @@ function isBetter(b: Candidate, a: Candidate, symbols: readonly string[]): boole
     kindRank[c.at.kind],
     symbols.indexOf(c.parameter.symbol),
     c.at.kind === 'not comparable' ? 0 : c.at.distance,
-    c.at.kind === 'not comparable' ? 0 : standardUncertainty(c.at.quantity),
   ]
   const [kb, ka] = [keys(b), keys(a)]
   for (let i = 0; i < ka.length; i++) if (kb[i] !== ka[i]) return kb[i]! < ka[i]!
-  return false
+  return doubtOf(b) < doubtOf(a)
 }
+
+const doubtOf = ({ at }: Candidate): number => (at.kind === 'not comparable' ? 0 : standardUncertainty(at.quantity()))
 
 const nonsenseOf = (p: Parameter): Doubt | undefined => p.doubts.find((d) => d.weight === 'nonsense')
 
@@ -172,12 +174,12 @@ function verdictOf(head: Head, c: Candidate, type: PartType, o: JudgeOptions): V
   const { parameter, at } = c
   const full = { ...head, parameter: parameter.symbol, conditions: parameter.conditions }
   if (at.kind === 'not comparable')
-    return { ...full, verdict: 'not comparable', why: `Not comparable: ${at.why}.`, settle: at.needs }
-  if (isUnit(head.limit.unit) && head.limit.unit !== at.quantity.unit)
+    return { ...full, verdict: 'not comparable', why: `Not comparable: ${at.why()}.`, settle: at.needs() }
+  if (isUnit(head.limit.unit) && head.limit.unit !== at.quantity().unit)
     return {
       ...full,
       verdict: 'not comparable',
-      why: `The limit is in ${head.limit.unit}, the value in ${at.quantity.unit}.`,
+      why: `The limit is in ${head.limit.unit}, the value in ${at.quantity().unit}.`,
       settle: 'Put the unit right in the record of the type.',
     }
   const verdict = at.kind === 'at' ? whole(full, at, o) : oneSided(full, at, o)
@@ -192,8 +194,8 @@ const toleranceOf = (l: Limit): Tolerance => ({
 })
 
 /** Value and limit side by side, and how the value came there. */
-function sentence(full: Full, q: Quantity, how: readonly string[], relation = 'is'): string {
-  const way = how.length === 0 ? 'measured at the conditions of the limit' : how.join('; ')
+function sentence(full: Full, q: Quantity, how: readonly Later<string>[], relation = 'is'): string {
+  const way = how.length === 0 ? 'measured at the conditions of the limit' : how.map((h) => h()).join('; ')
   return `${full.parameter} ${relation} ${printQuantity(q)} against ${boundsText(full.limit)} (${way})`
 }
 
@@ -213,12 +215,13 @@ function likely(p: number): string {
 
 function whole(full: Full, at: Extract<Carried, { kind: 'at' }>, o: JudgeOptions): Verdict {
   const tolerance = toleranceOf(full.limit)
-  const { probability, method } = conformance(at.quantity, tolerance, o)
-  const verdict = decide(probability, at.quantity.value, tolerance, o.rule)
+  const quantity = at.quantity()
+  const { probability, method } = conformance(quantity, tolerance, o)
+  const verdict = decide(probability, quantity.value, tolerance, o.rule)
   const by = method === 'random trials' ? ', by random trials' : ''
-  const why = `${sentence(full, at.quantity, at.how)}; the probability that it meets the limit is ${likely(probability)}${by}.`
-  const open = verdict === 'undecided' ? openEnd(at.quantity, full.limit, tolerance, o.rule) : {}
-  return { ...full, verdict, probability, method, compared: at.quantity, why, ...open }
+  const why = `${sentence(full, quantity, at.how)}; the probability that it meets the limit is ${likely(probability)}${by}.`
+  const open = verdict === 'undecided' ? openEnd(quantity, full.limit, tolerance, o.rule) : {}
+  return { ...full, verdict, probability, method, compared: quantity, why, ...open }
 }
 
 const openEnd = (q: Quantity, limit: Limit, t: Tolerance, rule: Rule): Pick<Verdict, 'settle' | 'needU'> =>
@@ -226,28 +229,32 @@ const openEnd = (q: Quantity, limit: Limit, t: Tolerance, rule: Rule): Pick<Verd
 
 /** The true value at the limit's conditions is only known to be at least, or at most, the one compared. */
 function oneSided(full: Full, at: Extract<Carried, { kind: 'lower' | 'upper' }>, o: JudgeOptions): Verdict {
+  const quantity = at.quantity()
   const { min, max } = full.limit
   const far = at.kind === 'lower' ? max : min
   const near = at.kind === 'lower' ? min : max
   const relation = at.kind === 'lower' ? 'is at least' : 'is at most'
   const needed = o.rule.kind === 'simple' ? 0.5 : o.rule.probability
-  const inside = (t: Tolerance) => conformance(at.quantity, t, o)
+  const inside = (t: Tolerance) => conformance(quantity, t, o)
   const end = (verdict: VerdictWord, c: ReturnType<typeof inside>): Verdict => ({
     ...full,
     verdict,
     ...c,
-    compared: at.quantity,
-    why: `${sentence(full, at.quantity, at.how, relation)}; that alone decides it (${likely(c.probability)}).`,
+    compared: quantity,
+    why: `${sentence(full, quantity, at.how, relation)}; that alone decides it (${likely(c.probability)}).`,
   })
+  // A bound on its own side of the limit is more likely than not there: no trial would make it decide.
   if (far !== undefined) {
-    const c = inside(at.kind === 'lower' ? { max: far } : { min: far })
-    if (c.probability <= 1 - needed) return end('does not conform', c)
+    const t: Tolerance = at.kind === 'lower' ? { max: far } : { min: far }
+    const c = isInside(quantity.value, t) ? undefined : inside(t)
+    if (c !== undefined && c.probability <= 1 - needed) return end('does not conform', c)
   } else if (near !== undefined) {
-    const c = inside(at.kind === 'lower' ? { min: near } : { max: near })
-    if (c.probability >= needed) return end('conforms', c)
+    const t: Tolerance = at.kind === 'lower' ? { min: near } : { max: near }
+    const c = isInside(quantity.value, t) ? inside(t) : undefined
+    if (c !== undefined && c.probability >= needed) return end('conforms', c)
   }
-  const why = `Not comparable: ${sentence(full, at.quantity, at.how, relation)}, and that proves nothing.`
-  return { ...full, verdict: 'not comparable', why, settle: at.needs }
+  const why = `Not comparable: ${sentence(full, quantity, at.how, relation)}, and that proves nothing.`
+  return { ...full, verdict: 'not comparable', why, settle: at.needs() }
 }
 
 /** Nonsense decides nothing, and a record of low confidence fails nothing. */

@@ -51,8 +51,9 @@ export function derive<I extends Readonly<Record<string, Unit>>, U extends Unit>
   what: string = f.text.split(' = ')[0]!,
 ): Quantity<U> {
   const quantities = inputs as Readonly<Record<string, Quantity>>
+  const names = Object.keys(f.inputs)
   const at: Record<string, number> = {}
-  for (const name of Object.keys(f.inputs)) {
+  for (const name of names) {
     const q = quantities[name]!
     if (q.unit !== f.inputs[name])
       throw new FaultError({ code: 'unit-mismatch', name: f.symbols[name]!, got: q.unit, wanted: f.inputs[name]! })
@@ -62,30 +63,38 @@ export function derive<I extends Readonly<Record<string, Unit>>, U extends Unit>
   if (!Number.isFinite(value))
     throw new FaultError({ code: 'out-of-domain', name: what, value, allowed: `a number; check ${f.text}` })
   const partial = slopes(f, at)
-  const terms = new Map<string, Term>()
+  const budget: Term[] = []
   let correlations: readonly Correlation[] = []
-  for (const name of Object.keys(f.inputs)) {
+  for (const name of names) {
     const q = quantities[name]!
-    for (const t of q.budget) {
-      terms.set(t.cause, together(terms.get(t.cause), t, partial[name]!))
-    }
+    passOn(q.budget, partial[name]!, budget)
     correlations = mergeCorrelations(correlations, q.correlations)
   }
-  return {
-    value,
-    unit: f.unit,
-    budget: [...terms.values()],
-    ...(correlations.length === 0 ? {} : { correlations }),
-    origin: { kind: 'derived', what, formula: f.id, version: f.version, inputs: quantities },
+  const origin = { kind: 'derived', what, formula: f.id, version: f.version, inputs: quantities } as const
+  return correlations.length === 0
+    ? { value, unit: f.unit, budget, origin }
+    : { value, unit: f.unit, budget, correlations, origin }
+}
+
+/** Passes terms on with a slope, adding to those of the same cause. Budgets are short: looking through one is quick. */
+function passOn(terms: readonly Term[], slope: number, into: Term[]): void {
+  for (const t of terms) {
+    const at = indexOfCause(into, t.cause)
+    if (at < 0) into.push(withSlope(t, slope * t.slope))
+    else into[at] = together(into[at]!, t, slope)
   }
+}
+
+function indexOfCause(terms: readonly Term[], cause: string): number {
+  for (let i = 0; i < terms.length; i++) if (terms[i]!.cause === cause) return i
+  return -1
 }
 
 /**
  * A term passed on with a slope, added to what the same cause did before. Where the two state the cause in different
  * units (its u differs), each moves by its own u: they are still one error.
  */
-function together(before: Term | undefined, t: Term, slope: number): Term {
-  if (before === undefined) return withSlope(t, slope * t.slope)
+function together(before: Term, t: Term, slope: number): Term {
   if (before.u === t.u) return withSlope(t, before.slope + slope * t.slope)
   const larger = before.u > t.u ? before : t
   return withSlope(larger, (before.slope * before.u + slope * t.slope * t.u) / larger.u)
@@ -93,6 +102,7 @@ function together(before: Term | undefined, t: Term, slope: number): Term {
 
 /** Written out key by key: a spread copy takes several times as long, and this is the heart of every number. */
 function withSlope(t: Term, slope: number): Term {
+  if (slope === t.slope) return t
   const { cause, label, u, dof, distribution } = t
   return dof === undefined ? { cause, label, slope, u, distribution } : { cause, label, slope, u, dof, distribution }
 }

@@ -65,26 +65,34 @@ interface Rounded {
 
 /** The shortest decimal that is this double: what a person would check by hand. */
 function shortest(x: number): Rounded {
-  const [mantissa, exponent] = Math.abs(x).toExponential().split('e') as [string, string]
-  const digits = mantissa.replace('.', '')
-  return { isNegative: x < 0, digits, last: Number(exponent) - digits.length + 1 }
+  const text = Math.abs(x).toExponential()
+  const e = text.indexOf('e')
+  const digits = e < 2 ? text.slice(0, e) : text.charAt(0) + text.slice(2, e)
+  return { isNegative: x < 0, digits, last: Number(text.slice(e + 1)) - digits.length + 1 }
 }
 
-/** Rounds at a power of ten (`toPlace(12345, 2)` keeps the hundreds), from the shortest decimal; a half goes up. */
-function toPlace(x: number, place: number): Rounded {
-  const s = shortest(x)
+/** Rounds at a power of ten (`cut(12345, 2)` keeps the hundreds), from the shortest decimal; a half goes up. */
+function cut(s: Rounded, place: number): Rounded {
   const drop = place - s.last
-  if (drop <= 0) return { ...s, digits: s.digits + '0'.repeat(-drop), last: place }
+  const { isNegative } = s
+  if (drop <= 0) return { isNegative, digits: s.digits + '0'.repeat(-drop), last: place }
   const padded = s.digits.padStart(drop + 1, '0')
   const isUp = padded.charAt(padded.length - drop) >= '5'
-  const kept = BigInt(padded.slice(0, -drop)) + (isUp ? 1n : 0n)
-  return { isNegative: s.isNegative, digits: String(kept), last: place }
+  return { isNegative, digits: oneUp(padded.slice(0, -drop), isUp), last: place }
 }
+
+/** Digits without zeros in front, raised by one in the last place where wanted. */
+function oneUp(digits: string, isUp: boolean): string {
+  if (digits.length < 15) return String(Number(digits) + (isUp ? 1 : 0))
+  return String(BigInt(digits) + (isUp ? 1n : 0n))
+}
+
+const toPlace = (x: number, place: number): Rounded => cut(shortest(x), place)
 
 /** Rounds to significant digits. */
 function toDigits(x: number, digits: number): Rounded {
-  const leading = leadingPower(shortest(x))
-  const r = toPlace(x, leading - digits + 1)
+  const s = shortest(x)
+  const r = cut(s, leadingPower(s) - digits + 1)
   return r.digits.length > digits ? { ...r, digits: r.digits.slice(0, -1), last: r.last + 1 } : r
 }
 
@@ -98,7 +106,14 @@ function decimalText(r: Rounded, power: number): string {
 }
 
 /** Power of ten of the first digit; of a zero, of its place. */
-const leadingPower = (r: Rounded): number => r.last + r.digits.replace(/^0+(?=\d)/, '').length - 1
+const leadingPower = (r: Rounded): number => r.last + significant(r.digits) - 1
+
+/** How many digits stand from the first that is not 0; 1 for nothing but zeros. */
+function significant(digits: string): number {
+  let zeros = 0
+  while (zeros < digits.length - 1 && digits.charCodeAt(zeros) === 48) zeros++
+  return digits.length - zeros
+}
 
 /** How a number of that leading power is scaled: by a prefix, by nothing, or by an exponent where neither fits. */
 function scaleFor(leading: number, unit: Unit): { readonly power: number; readonly prefix?: string } {

@@ -5,8 +5,10 @@ export const contribution = (t: Term): number => Math.abs(t.slope * t.u)
 
 /** Standard uncertainty, in the quantity's own unit (JCGM 100:2008, eq. 10, and eq. 13 where causes are correlated). */
 export function standardUncertainty(q: Quantity): number {
-  if (q.correlations === undefined) return Math.hypot(...q.budget.map(contribution))
-  return Math.sqrt(Math.max(0, covariance(q, q)))
+  if (q.correlations !== undefined) return Math.sqrt(Math.max(0, covariance(q, q)))
+  let squares = 0
+  for (const t of q.budget) squares += (t.slope * t.u) ** 2
+  return squares > 1e-280 && squares < 1e280 ? Math.sqrt(squares) : Math.hypot(...q.budget.map(contribution))
 }
 
 /** Covariance of two quantities from the causes they share, and from correlated causes (JCGM 100:2008, F.1.2.3). */

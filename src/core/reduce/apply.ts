@@ -1,6 +1,6 @@
 import type { Conditions } from '#core/device'
 import { derive, exact, type Quantity } from '#core/quantity'
-import { isLeakage } from './carry.ts'
+import type { LeakageSymbol } from './carry.ts'
 import { runningMean } from './operating-point.ts'
 import { conditionsOf, given, leakageAt, type PartContext, type Point } from './point.ts'
 import { type Recipe, recipes, type Scope } from './recipe.ts'
@@ -103,41 +103,41 @@ function conditionsFor(recipe: Recipe, frame: Frame): Conditions {
 /** Works through the recipe table for every frame of a part. */
 export function applyRecipes(c: PartContext, points: readonly Point[]): Outcome[] {
   for (const p of points) stepsOf(c, p)
-  return framesOf(points).flatMap((frame) => applyTo(c, frame))
+  const outcomes: Outcome[] = []
+  for (const frame of framesOf(points)) applyTo(c, frame, outcomes)
+  return outcomes
 }
 
 /** Stepping stones of a point come first: the frames of several points are chosen by them. */
 function stepsOf(c: PartContext, p: Point): void {
   const frame: Frame = { scope: 'point', points: [p], values: p.values, conditions: {} }
-  for (const r of recipes) {
-    if (r.scope !== 'point' || r.isStep === undefined || p.values.has(r.symbol)) continue
+  for (const r of readyRecipes.point) {
+    if (r.recipe.isStep === undefined || p.values.has(r.recipe.symbol)) continue
     const q = resultOf(c, frame, r)
-    if (q !== undefined && q !== 'no number') p.values.set(r.symbol, q)
+    if (q !== undefined && q !== 'no number') p.values.set(r.recipe.symbol, q)
   }
 }
 
-function applyTo(c: PartContext, frame: Frame): Outcome[] {
-  const outcomes: Outcome[] = []
+function applyTo(c: PartContext, frame: Frame, outcomes: Outcome[]): void {
   const done = new Set<string>()
-  for (const recipe of recipes) {
-    if (recipe.scope !== frame.scope || done.has(recipe.symbol)) continue
-    if (recipe.isStep && frame.values.has(recipe.symbol)) continue
-    const q = resultOf(c, frame, recipe)
+  for (const ready of readyRecipes[frame.scope]) {
+    const { recipe } = ready
+    if (done.has(recipe.symbol) || (recipe.isStep && frame.values.has(recipe.symbol))) continue
+    const q = resultOf(c, frame, ready)
     if (q === undefined) continue
     done.add(recipe.symbol)
     const at = { ...frame, conditions: conditionsFor(recipe, frame) }
     if (q !== 'no number') frame.values.set(recipe.symbol, q)
-    if (!recipe.isStep) outcomes.push({ recipe, frame: at, ...(q === 'no number' ? {} : { quantity: q }) })
+    if (!recipe.isStep) outcomes.push(q === 'no number' ? { recipe, frame: at } : { recipe, frame: at, quantity: q })
   }
-  return outcomes
 }
 
 /** The recipe's result; undefined where a need is missing. */
-function resultOf(c: PartContext, frame: Frame, recipe: Recipe): Quantity | 'no number' | undefined {
+function resultOf(c: PartContext, frame: Frame, { recipe, needs }: ReadyRecipe): Quantity | 'no number' | undefined {
   const inputs: Record<string, Quantity> = {}
   const at: Record<string, number> = {}
-  for (const [name, need] of Object.entries(recipe.needs)) {
-    const q = lookUp(c, frame, need)
+  for (const { name, find } of needs) {
+    const q = find(c, frame)
     if (q === undefined) return undefined
     inputs[name] = q
     at[name] = q.value
@@ -149,12 +149,35 @@ function resultOf(c: PartContext, frame: Frame, recipe: Recipe): Quantity | 'no 
   return q.budget.every((t) => Number.isFinite(t.slope)) ? q : 'no number'
 }
 
-function lookUp(c: PartContext, frame: Frame, need: string): Quantity | undefined {
+type Find = (c: PartContext, frame: Frame) => Quantity | undefined
+
+/** A recipe with its needs understood. */
+interface ReadyRecipe {
+  readonly recipe: Recipe
+  readonly needs: readonly { readonly name: string; readonly find: Find }[]
+}
+
+/** What a need of the recipe table means. */
+function finding(need: string): Find {
   const [first, second] = need.split(' ') as [string, string | undefined]
-  const p = frame.points[0]!
-  if (first === 'read') return p.read.get(second!)?.quantity
-  if (first === 'leak') return second !== undefined && isLeakage(second) ? leakageAt(c, second, p) : undefined
-  if (/^[123]$/.test(first)) return frame.points[Number(first) - 1]?.values.get(second!)
-  if (/^[a-z]+$/.test(need)) return given(c, p, need)
-  return frame.values.get(need)
+  if (first === 'read') return (_, frame) => frame.points[0]!.read.get(second!)?.quantity
+  if (first === 'leak') return (c, frame) => leakageAt(c, second as LeakageSymbol, frame.points[0]!)
+  if (/^[123]$/.test(first)) return (_, frame) => frame.points[Number(first) - 1]?.values.get(second!)
+  if (/^[a-z]+$/.test(need)) return (c, frame) => given(c, frame.points[0]!, need)
+  return (_, frame) => frame.values.get(need)
+}
+
+const ready = (recipe: Recipe): ReadyRecipe => ({
+  recipe,
+  needs: Object.entries(recipe.needs).map(([name, need]) => ({ name, find: finding(need) })),
+})
+
+const ofScope = (scope: Scope): readonly ReadyRecipe[] => recipes.filter((r) => r.scope === scope).map(ready)
+
+/** The recipe table by scope, ready for use. */
+const readyRecipes: Readonly<Record<Scope, readonly ReadyRecipe[]>> = {
+  point: ofScope('point'),
+  'current pair': ofScope('current pair'),
+  'voltage pair': ofScope('voltage pair'),
+  triple: ofScope('triple'),
 }

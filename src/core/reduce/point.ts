@@ -54,21 +54,23 @@ export function pointsOf(held: readonly Held[]): Point[] {
 /** Conditions of a point, for its parameters. */
 export function conditionsOf(p: Point): Conditions {
   const value = (symbol: string): number | undefined => p.values.get(symbol)?.value
-  const all = {
-    I_C: value('I_C') ?? p.collectorA,
-    I_B: value('I_B'),
-    V_CE: value('V_CE'),
-    I_F: value('I_F'),
-    T: p.ambient.quantity.value,
+  const conditions: Record<string, number> = {}
+  const add = (key: string, at: number | undefined): void => {
+    if (at !== undefined) conditions[key] = at
   }
-  return Object.fromEntries(Object.entries(all).filter(([, v]) => v !== undefined))
+  add('I_C', value('I_C') ?? p.collectorA)
+  add('I_B', value('I_B'))
+  add('V_CE', value('V_CE'))
+  add('I_F', value('I_F'))
+  conditions.T = p.ambient.quantity.value
+  return conditions
 }
 
 /** Conditions of a leakage. */
-export const leakageConditions = (h: Held): Conditions => ({
-  ...(h.supply === undefined ? {} : { [leakageVoltage[h.symbol as LeakageSymbol]]: h.supply.value }),
-  T: h.ambient.quantity.value,
-})
+export const leakageConditions = (h: Held): Conditions => {
+  const T = h.ambient.quantity.value
+  return h.supply === undefined ? { T } : { [leakageVoltage[h.symbol as LeakageSymbol]]: h.supply.value, T }
+}
 
 /** The part's leakage of a kind, carried to a point's collector voltage and temperature. */
 export const leakageAt = (c: PartContext, symbol: LeakageSymbol, p: Point): Quantity<'A'> | undefined =>

@@ -32,7 +32,7 @@ export function reducePart(c: PartContext, held: readonly Held[], before: readon
     ...(pair?.gain === undefined ? [] : [pairParameter(c, pair.gain)]),
     ...made.flatMap((m) => broughtTo25(c, m, bestGain)),
   ]
-  const identity = all.flatMap((p) => p.doubts).find((d) => d.code === 'material-unlike')
+  const identity = materialUnlike(all)
   const found = [order, pairDoubt(pair), identity].filter((d) => d !== undefined)
   return {
     part: c.part,
@@ -42,6 +42,11 @@ export function reducePart(c: PartContext, held: readonly Held[], before: readon
     ...(pair === undefined ? {} : { pair }),
     doubts: [...before, ...outcomes.filter((o) => o.quantity === undefined).map(noNumber), ...found],
   }
+}
+
+function materialUnlike(all: readonly Parameter[]): Doubt | undefined {
+  for (const p of all) for (const d of p.doubts) if (d.code === 'material-unlike') return d
+  return undefined
 }
 
 const typeName = (c: PartContext): { readonly type?: string } => (c.typeName === undefined ? {} : { type: c.typeName })
@@ -97,12 +102,13 @@ function derivedParameter(c: PartContext, o: Outcome): Made {
 
 function doubtsOf(c: PartContext, o: Outcome, q: Quantity): Doubt[] {
   const { symbol, needs } = o.recipe
-  const behind = o.frame.points.flatMap((p) => readBehind(p, Object.values(needs)))
-  const doubts = behind.flatMap((h) => readingDoubts(h, c))
+  const doubts: Doubt[] = []
+  for (const p of o.frame.points) for (const h of readBehind(p, Object.values(needs))) doubts.push(...readingDoubts(h, c))
   if (isGain(symbol)) doubts.push(...gainDoubts(symbol, q, c, o.frame.points[0]!))
   const material = symbol === 'V_BE' ? materialDoubt(q, c) : undefined
   const close = o.frame.points.length > 1 ? closeDoubt(symbol, q) : undefined
   for (const d of [material, close]) if (d !== undefined) doubts.push(d)
+  if (doubts.length < 2) return doubts
   return doubts.filter((d, i) => doubts.findIndex((x) => x.say === d.say) === i)
 }
 

@@ -13,6 +13,7 @@ import {
 } from './formulas.ts'
 import { gainSeen } from './gain-seen.ts'
 import { seriesOhmOf, shuntOhmOf } from './network.ts'
+import { onceFor } from './once-for.ts'
 import type { Reading } from './reading.ts'
 import { deflectionOf, displayOf, rangeOf, readingFault, refused, stateFault } from './shown.ts'
 import type { Circuit, Movement, Range, Scale, Tester } from './tester.ts'
@@ -74,7 +75,7 @@ function byNeedle(tester: Tester, range: Range, r: Reading): Seen {
       : circuit.kind === 'unknown'
         ? inDivisions(cause.assumedError(tester, range, circuit.assumed, value))
         : [cause.scaleError(tester, tester.movement!, fraction, scale.divisions)]
-  const label = `reading to ${Number(readable.toPrecision(3))} of a division`
+  const label = onceFor(tester, 'resolution', () => `reading to ${Number(readable.toPrecision(3))} of a division`)
   const deflection = leaf(divisions, 'div', { kind: 'read', what: 'deflection', seen: r.seen }, [
     cause.resolution(r, readable, label),
     ...errors,
@@ -84,7 +85,7 @@ function byNeedle(tester: Tester, range: Range, r: Reading): Seen {
     range,
     r,
     deflection,
-    exact(scale.divisions, 'div', `divisions of scale ${scale.id}`),
+    onceFor(scale, 'divisions', () => exact(scale.divisions, 'div', `divisions of scale ${scale.id}`)),
   )
   const low = Math.abs(fraction) < lowFraction ? lowNote(tester, range, r, value) : []
   return { ok: true, quantity: through.quantity, fraction, scale, notes: [...at.notes, ...through.notes, ...low] }
@@ -121,9 +122,11 @@ function throughNetwork(
     return { quantity, notes }
   }
   const m = tester.movement!
-  const current = leaf(m.fullScaleA, 'A', { kind: 'stated', what: 'full-scale current of the movement' }, [
-    cause.sensitivity(tester, m),
-  ])
+  const current = onceFor(tester, 'movement', () =>
+    leaf(m.fullScaleA, 'A', { kind: 'stated', what: 'full-scale current of the movement' }, [
+      cause.sensitivity(tester, m),
+    ]),
+  )
   if (circuit.kind === 'movement')
     return { quantity: derive(movementCurrent, { deflection, divisions, movement: current }, r.reads), notes: [] }
   const { quantity: coil, notes } = coilAt(tester, m, r)
@@ -147,39 +150,49 @@ function withComponent(
 ): Quantity {
   const ohm = (value: number, name: string, terms: readonly Term[]): Quantity<'ohm'> =>
     leaf(value, 'ohm', { kind: 'stated', what: name }, terms)
+  const own = <T>(make: () => T): T => onceFor(tester, `network of ${range.id}`, make)
   switch (circuit.kind) {
     case 'shunt': {
-      const shunt = ohm(shuntOhmOf(circuit), `shunt of ${range.id}`, cause.component(tester, range, 'shunt'))
-      const doubt = cause.contact(tester, range, circuit.contactOhm)
-      return derive(shuntCurrent, { ...common, shunt, contact: ohm(circuit.contactOhm, 'contact', doubt) }, what)
+      const parts = own(() => ({
+        shunt: ohm(shuntOhmOf(circuit), `shunt of ${range.id}`, cause.component(tester, range, 'shunt')),
+        contact: ohm(circuit.contactOhm, 'contact', cause.contact(tester, range, circuit.contactOhm)),
+      }))
+      return derive(shuntCurrent, { ...common, ...parts }, what)
     }
     case 'universal': {
-      const ring = ohm(circuit.ringOhm, 'universal shunt', cause.ring(tester, circuit.tolerance, circuit.ringOhm))
-      const doubt = cause.tap(tester, range, circuit.tolerance, circuit.tapOhm)
-      return derive(universalCurrent, { ...common, ring, tap: ohm(circuit.tapOhm, `tap of ${range.id}`, doubt) }, what)
+      const { ringOhm, tapOhm, tolerance } = circuit
+      const parts = own(() => ({
+        ring: ohm(ringOhm, 'universal shunt', cause.ring(tester, tolerance, ringOhm)),
+        tap: ohm(tapOhm, `tap of ${range.id}`, cause.tap(tester, range, tolerance, tapOhm)),
+      }))
+      return derive(universalCurrent, { ...common, ...parts }, what)
     }
     case 'multiplier': {
-      const doubt = cause.component(tester, range, 'multiplier')
-      return derive(
-        multiplierVoltage,
-        { ...common, series: ohm(seriesOhmOf(circuit), `multiplier of ${range.id}`, doubt) },
-        what,
+      const series = own(() =>
+        ohm(seriesOhmOf(circuit), `multiplier of ${range.id}`, cause.component(tester, range, 'multiplier')),
       )
+      return derive(multiplierVoltage, { ...common, series }, what)
     }
   }
 }
 
+interface Coil {
+  readonly quantity: Quantity<'ohm'>
+  readonly notes: readonly string[]
+}
+
 /** Resistance of the coil at the ambient temperature of the reading. */
-function coilAt(
-  tester: Tester,
-  m: Movement,
-  r: Reading,
-): { readonly quantity: Quantity<'ohm'>; readonly notes: readonly string[] } {
+function coilAt(tester: Tester, m: Movement, r: Reading): Coil {
+  const noted = r.ambientC
+  const { ambientU, thermometerU } = cause.assumedDoubts
+  const u = noted === undefined ? ambientU : (r.ambientU ?? tester.thermometer?.uC ?? thermometerU)
+  return onceFor(tester, `coil at ${noted} give or take ${u}`, () => coilIn(tester, m, noted, u))
+}
+
+function coilIn(tester: Tester, m: Movement, noted: number | undefined, u: number): Coil {
   const stated = leaf(m.coilOhm, 'ohm', { kind: 'stated', what: `coil at ${m.atC} degC` }, cause.coil(tester, m))
   if (m.copperPerK === 0) return { quantity: stated, notes: [] }
-  const noted = r.ambientC
-  const { ambientC, ambientU, thermometerU } = cause.assumedDoubts
-  const u = noted === undefined ? ambientU : (r.ambientU ?? tester.thermometer?.uC ?? thermometerU)
+  const { ambientC, ambientU } = cause.assumedDoubts
   const ambient = leaf(
     noted ?? ambientC,
     'degC',

@@ -3,6 +3,7 @@ import { derive, leaf, printPlain, type Quantity, term } from '#core/quantity'
 import { nearNames } from '#core/text'
 import { assumedDoubts } from './cause.ts'
 import { supplyVoltage } from './formulas.ts'
+import { onceFor } from './once-for.ts'
 import type { Supply, Tester } from './tester.ts'
 
 export type SupplyFound =
@@ -28,6 +29,16 @@ export function supplyAtPart(tester: Tester, supplyId: string, tapV: number, loa
   const found = findSupply(tester, supplyId, tapV)
   if (!('supply' in found)) return found
   const { supply } = found
+  const { open, source } = onceFor(tester, `supply ${supply.id} at ${tapV}`, () => atTap(tester, supply, tapV))
+  const { currentA, burdenV } = load
+  const current =
+    typeof currentA === 'number' ? leaf(currentA, 'A', { kind: 'stated', what: 'current of the part' }) : currentA
+  const burden = typeof burdenV === 'number' ? leaf(burdenV, 'V', { kind: 'stated', what: 'burden' }) : burdenV
+  return { ok: true, supply, quantity: derive(supplyVoltage, { open, current, source, burden }, 'voltage at the part') }
+}
+
+/** The supply by itself at a tap: its open voltage and what stands in series with it. */
+function atTap(tester: Tester, supply: Supply, tapV: number) {
   const id = `${tester.id}/supply/${supply.id}`
   const open = leaf(tapV, 'V', { kind: 'stated', what: `${supply.id} at ${printPlain(tapV, 'V')}` }, [
     term(id, { label: `voltage of ${supply.id}`, u: 1, slope: supply.tolerance * tapV }),
@@ -41,11 +52,7 @@ export function supplyAtPart(tester: Tester, supplyId: string, tapV: number, loa
       distribution: 'rectangular',
     }),
   ])
-  const { currentA, burdenV } = load
-  const current =
-    typeof currentA === 'number' ? leaf(currentA, 'A', { kind: 'stated', what: 'current of the part' }) : currentA
-  const burden = typeof burdenV === 'number' ? leaf(burdenV, 'V', { kind: 'stated', what: 'burden' }) : burdenV
-  return { ok: true, supply, quantity: derive(supplyVoltage, { open, current, source, burden }, 'voltage at the part') }
+  return { open, source }
 }
 
 function findSupply(

@@ -119,7 +119,7 @@ class PlanBuilder {
   #cause(t: Term): CauseColumn {
     const known = this.#byCause.get(t.cause)
     if (known !== undefined) return known
-    const column = new Float64Array(blockSize)
+    const column = this.#scratch.take()
     const dof = t.dof ?? Number.POSITIVE_INFINITY
     // a stream of its own for each cause: its errors do not depend on what else is sampled
     const made = { random: new Random(this.#seed, t.cause), distribution: t.distribution, dof, column }
