@@ -13,6 +13,7 @@ export const verbs: readonly Verb[] = [
   { name: 'run', summary: 'Asks for the readings of a run sheet, step by step.', load: () => import('./run.ts') },
   { name: 'reduce', summary: 'Turns readings into parameters with uncertainty.', load: () => import('./reduce.ts') },
   { name: 'judge', summary: 'Holds parameters against published limits.', load: () => import('./judge.ts') },
+  { name: 'match', summary: 'Finds the sets of parts that go together best.', load: () => import('./match.ts') },
   { name: 'tester', summary: 'Lists, shows, checks and keeps testers.', load: () => import('./tester.ts') },
   { name: 'type', summary: 'Finds, shows and keeps part types, explains numbers.', load: () => import('./type.ts') },
   { name: 'part', summary: 'Lists, shows and edits the parts in a book.', load: () => import('./part.ts') },

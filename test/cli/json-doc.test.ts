@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { demo } from '#catalog'
+import { curveExampleCsv } from '#core/fit'
 import { fileOf, meter, ownType, readingsOf } from './bench.ref.ts'
 import { fewAtATime, germane, type Said } from './germane.ts'
 import { type Found, formats, hold, isIn, sectionOfFormat, sections } from './json-page.ts'
@@ -58,6 +59,9 @@ const printing: readonly (readonly string[])[] = [
   ['tester', 'read', 'larkfield', 'I_CEO', '12 div', '--range', '100 uA'],
   ['tester', 'read', 'larkfield', 'h_FE', '86', '--range', 'middle'],
   ['tester', 'read', 'larkfield', 'I_C', '12 div', '--range', '1 mA', '--ambient', '21 C'],
+  ['fit', 'diode', 'curve.csv', '--temperature', '23'],
+  ['fit', 'diode', 'curve.csv', 'told.csv'],
+  ['fit', 'bjt', 'gummel.csv'],
   ['type', 'find'],
   ['type', 'show', 'AC128'],
   ['type', 'check', 'types.yaml'],
@@ -108,6 +112,9 @@ beforeAll(async () => {
     'scale.csv',
     'part,reads,shown,range,scale,supply,ambient\nSC,I_CEO,7 div,1 mA,100,4.5 V,21 degC +- 0.5 degC\n',
   )
+  g.write('curve.csv', curveExampleCsv.diode)
+  g.write('told.csv', 'V_F [V],I_F [A],sigma\n0.5,1e-6,1e-8\n0.55,3e-6,3e-8\n0.6,9.1e-6,1e-7\n')
+  g.write('gummel.csv', curveExampleCsv.bjt)
   g.write('types.yaml', (await g.run(['type', '--example'])).out)
   for (const args of first) keep(await g.run([...args, '--json']))
   await editBook()
