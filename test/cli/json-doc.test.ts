@@ -81,6 +81,7 @@ const printing: readonly (readonly string[])[] = [
   ['book', 'fill', '--parts', '5', '--book', 'filled.germane'],
   ['report', 'lot.csv', '--tester', 'meter.yaml', '--out', 'page.html'],
   ['report', 'lot.csv', '--tester', 'meter.yaml'],
+  ['match', 'parts.csv', '--by', 'ln_hfe:0.05,vbe_mV:5', '--sets', '3'],
 ]
 
 const documents: Record<string, unknown>[] = []
@@ -115,6 +116,7 @@ beforeAll(async () => {
   g.write('curve.csv', curveExampleCsv.diode)
   g.write('told.csv', 'V_F [V],I_F [A],sigma\n0.5,1e-6,1e-8\n0.55,3e-6,3e-8\n0.6,9.1e-6,1e-7\n')
   g.write('gummel.csv', curveExampleCsv.bjt)
+  g.write('parts.csv', (await g.run(['match', '--example'])).out)
   g.write('types.yaml', (await g.run(['type', '--example'])).out)
   for (const args of first) keep(await g.run([...args, '--json']))
   await editBook()
