@@ -14,3 +14,4 @@ export {
   objectives,
   type WantedParameter,
 } from './request.ts'
+export { probabilityMet, sureDefaults } from './sureness.ts'
