@@ -21,6 +21,7 @@ interface MatchOptions {
   readonly by?: string
   readonly within?: string
   readonly same?: string
+  readonly across?: string
   readonly objective: string
   readonly exclude?: string
   readonly reserve?: string
@@ -36,6 +37,7 @@ export function define(command: Command): void {
     .option('--by <list>', 'columns and what counts as one in each: ln_hfe:0.05,vbe_mV:5')
     .option('--within <list>', 'how far apart a set may be at most: vbe_mV:5, hfe:10%, or hfe:x1.2 for a ratio')
     .option('--same <list>', 'columns in which the parts of a set must agree, such as type')
+    .option('--across <column>', 'complementary pairs: a column in which the two differ, such as polarity')
     .option('--objective <name>', `what is least in total: ${Object.keys(objectives).join(', ')}`, 'pair-distance')
     .option('--exclude <tags>', 'parts that are not used')
     .option('--reserve <tags>', 'parts that are kept for something else')
@@ -46,7 +48,8 @@ export function define(command: Command): void {
       const request = requestOf(o)
       const input = readInput(file)
       const numbers = request.by.map((one) => one.name)
-      const read = readMatchParts(input.text, { file: input.file, numbers, labels: request.same })
+      const labels = [...request.same, ...(request.across === undefined ? [] : [request.across])]
+      const read = readMatchParts(input.text, { file: input.file, numbers, labels })
       if (!read.ok) throw new FaultError(read.faults)
       const answer = matchParts(read.parts, request)
       if (o.json === true) printJson({ format: 'germane/sets/1', ...answer })
@@ -78,6 +81,7 @@ function requestOf(o: MatchOptions): MatchRequest {
     by,
     objective: o.objective,
     same: listed(o.same),
+    ...(o.across === undefined ? {} : { across: o.across }),
     exclude: listed(o.exclude),
     reserve: listed(o.reserve),
     seed: Number(o.seed),

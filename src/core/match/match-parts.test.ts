@@ -89,6 +89,37 @@ describe('what is asked for', () => {
   })
 })
 
+/** Least cost of an assignment of the rows of a square table to its columns, by going through subsets of columns. */
+function leastAssignment(costs: readonly (readonly number[])[]): number {
+  let least = new Map<number, number>([[0, 0]])
+  for (const row of costs) {
+    const next = new Map<number, number>()
+    for (const [taken, sum] of least)
+      row.forEach((cost, j) => {
+        if ((taken >> j) & 1) return
+        const mask = taken | (1 << j)
+        next.set(mask, Math.min(next.get(mask) ?? Number.POSITIVE_INFINITY, sum + cost))
+      })
+    least = next
+  }
+  return [...least.values()][0]!
+}
+
+describe('complementary pairs', () => {
+  test('cost what the best assignment does', () => {
+    for (let seed = 1; seed <= 60; seed++) {
+      const size = 2 + (seed % 8)
+      const all = rows(2 * size, seed)
+      const parts = partsOf(all).map((p, i) => ({ ...p, labels: { polarity: i < size ? 'NPN' : 'PNP' } }))
+      const got = matchParts(parts, request({ by: by([1, 1]), across: 'polarity' }))
+      const costs = all.slice(0, size).map((a) => all.slice(size).map((b) => Math.hypot(a[0]! - b[0]!, a[1]! - b[1]!)))
+      expect(got.sets.length).toBe(size)
+      expect(Math.abs(got.totalCost - leastAssignment(costs))).toBeLessThan(1e-9)
+      expect(got.proof.kind).toBe('optimal')
+    }
+  })
+})
+
 test('every fault of a table is told', () => {
   const read = readMatchParts('tag,a\nX,1\nX,zz\n', { file: 'p.csv', numbers: ['a'] })
   expect(read.ok ? [] : read.faults.map((f) => f.code)).toEqual(['bad-input', 'bad-input'])

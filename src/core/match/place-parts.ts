@@ -46,13 +46,17 @@ function whyOut(part: MatchPart, { by, exclude, reserve }: MatchRequest): string
 
 function rule(
   parts: readonly MatchPart[],
-  { by, same }: MatchRequest,
+  { by, same, across }: MatchRequest,
 ): ((i: number, j: number) => boolean) | undefined {
   const bounded = by.filter((one) => one.within !== undefined)
-  if (bounded.length === 0 && same.length === 0) return undefined
+  if (bounded.length === 0 && same.length === 0 && across === undefined) return undefined
   const kind = parts.map((p) => JSON.stringify(same.map((label) => p.labels?.[label] ?? '')))
+  const side = parts.map((p) => (across === undefined ? '' : (p.labels?.[across] ?? '')))
   const columns = bounded.map((one) => ({ one, x: parts.map((p) => p.values[one.name]!) }))
-  return (i, j) => kind[i] === kind[j] && columns.every(({ one, x }) => isWithin(one, x[i]!, x[j]!))
+  return (i, j) =>
+    kind[i] === kind[j] &&
+    (across === undefined || side[i] !== side[j]) &&
+    columns.every(({ one, x }) => isWithin(one, x[i]!, x[j]!))
 }
 
 /** Whether two values are as near as was asked; percent and ratio are of the smaller of the two. */

@@ -31,19 +31,27 @@ const parameter = z.strictObject({
 })
 
 /** What is asked for, as plain data. */
-export const matchRequestSchema = z.strictObject({
-  size: z.int().min(2).max(64).default(2),
-  /** How many sets; left out, as many as there can be. */
-  sets: z.int().positive().optional(),
-  by: z.array(parameter).min(1).max(12),
-  objective: z.enum(Object.keys(objectives) as [Objective, ...Objective[]]).default('pair-distance'),
-  /** Only parts that agree in these labels (type, lot) go together. */
-  same: z.array(z.string()).default([]),
-  exclude: z.array(z.string()).default([]),
-  /** Kept for something else: left over, and said so. */
-  reserve: z.array(z.string()).default([]),
-  seed: z.int().nonnegative().default(1),
-})
+export const matchRequestSchema = z
+  .strictObject({
+    size: z.int().min(2).max(64).default(2),
+    /** How many sets; left out, as many as there can be. */
+    sets: z.int().positive().optional(),
+    by: z.array(parameter).min(1).max(12),
+    objective: z.enum(Object.keys(objectives) as [Objective, ...Objective[]]).default('pair-distance'),
+    /** Only parts that agree in these labels (type, lot) go together. */
+    same: z.array(z.string()).default([]),
+    /** Complementary pairs: the two differ in this label (polarity, say). Only for sets of two. */
+    across: z.string().optional(),
+    exclude: z.array(z.string()).default([]),
+    /** Kept for something else: left over, and said so. */
+    reserve: z.array(z.string()).default([]),
+    seed: z.int().nonnegative().default(1),
+  })
+  .refine((r) => r.across === undefined || r.size === 2, {
+    path: ['across'],
+    message: 'is only for sets of two',
+    params: { mend: 'Leave it out, or ask for size 2.' },
+  })
 
 export type MatchRequest = z.output<typeof matchRequestSchema>
 export type MatchRequestInput = z.input<typeof matchRequestSchema>
