@@ -17,7 +17,7 @@ export interface Conformance {
 }
 
 export interface TrialOptions {
-  /** Random trials where first order is poor; 0 for none. A tenth of them do where the answer is not close. */
+  /** Most random trials where first order is poor; 0 for none. A tenth of them do where the answer is not close. */
   readonly trials: number
   readonly seed: number
   /** Probability at which a verdict turns, and 1 less it. */
@@ -97,15 +97,15 @@ function sampledProbability(q: Quantity, t: Tolerance, options: TrialOptions): n
       inputs: { value: straightened(q, allFormulas), low, high },
     },
   }
-  const run = (trials: number): number => meanOfTrials(inside, { formulas, trials, seed: options.seed })
-  const few = Math.max(400, Math.round(options.trials / 10))
-  const first = run(few)
-  return isClose(first, few, options.turnsAt ?? 0.95) ? run(options.trials) : first
+  const { trials, seed, turnsAt = 0.95 } = options
+  const every = Math.max(400, Math.round(trials / 10))
+  const isEnough = (p: number, n: number): boolean => !isClose(p, n, turnsAt)
+  return meanOfTrials(inside, { formulas, trials, seed, every, isEnough })
 }
 
-/** Whether more trials might turn the verdict: within four standard deviations of the count. */
+/** Whether more trials might turn the verdict: within three standard deviations of the count. */
 function isClose(p: number, trials: number, turnsAt: number): boolean {
-  const margin = 4 * Math.sqrt((turnsAt * (1 - turnsAt)) / trials)
+  const margin = 3 * Math.sqrt((turnsAt * (1 - turnsAt)) / trials)
   return Math.abs(p - turnsAt) < margin || Math.abs(p - (1 - turnsAt)) < margin
 }
 

@@ -73,7 +73,11 @@ export function monteCarlo(q: Quantity, options: MonteCarloOptions): MonteCarlo 
 
 const scratch = new Scratch()
 
-type TrialsOptions = Required<Pick<MonteCarloOptions, 'formulas' | 'trials' | 'seed'>>
+export interface TrialsOptions extends Required<Pick<MonteCarloOptions, 'formulas' | 'trials' | 'seed'>> {
+  /** Asked every so many trials, at most 2048; the run ends where `isEnough` says so. */
+  readonly every?: number
+  readonly isEnough?: (mean: number, trials: number) => boolean
+}
 
 /**
  * Mean of random trials alone, without intervals: the quick way to a probability, as the mean of what is 1 inside and 0
@@ -82,13 +86,13 @@ type TrialsOptions = Required<Pick<MonteCarloOptions, 'formulas' | 'trials' | 's
  * @throws {FaultError} as `monteCarlo`
  */
 export function meanOfTrials(q: Quantity, options: TrialsOptions): number {
-  const { trials, seed, formulas } = options
+  const { trials, seed, formulas, every = blockSize, isEnough } = options
   requireEnough('count of trials', trials)
-  const size = Math.min(blockSize, trials)
+  const size = Math.min(blockSize, trials, every)
   const plan = samplingPlan(q, formulas, seed, { scratch, size })
   let sum = 0
   let kept = 0
-  for (let done = 0; done < trials; done += size) {
+  for (let done = 0; done < trials; ) {
     sampleBlock(plan)
     const count = Math.min(size, trials - done)
     for (let i = 0; i < count; i++) {
@@ -97,6 +101,8 @@ export function meanOfTrials(q: Quantity, options: TrialsOptions): number {
       sum += v
       kept++
     }
+    done += count
+    if (kept >= fewest && isEnough?.(sum / kept, kept) === true) break
   }
   requireEnough('count of trials that gave a number', kept)
   return sum / kept
