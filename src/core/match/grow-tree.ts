@@ -18,8 +18,8 @@ export function makePlus(s: MatchingState, node: number, root: number, time: num
 
 /** The tree takes in the node of a matched vertex, and its mate. */
 export function growTree(s: MatchingState, from: number, to: number, time: number): void {
-  const node = s.top[to]!
-  const root = s.search.root[s.top[from]!]!
+  const node = s.node[s.top[to]!]!
+  const root = s.search.root[s.node[s.top[from]!]!]!
   setLabel(s, node, label.minus, root)
   s.treeFrom[node] = from
   s.treeTo[node] = to
@@ -29,16 +29,16 @@ export function growTree(s: MatchingState, from: number, to: number, time: numbe
     s.half[node]! += time
     s.search.queue.push(s.half[node]!, -1 - node)
   }
-  makePlus(s, s.top[mateOf(s, node)]!, root, time)
+  makePlus(s, s.node[s.top[mateOf(s, node)]!]!, root, time)
 }
 
 /** Two plus nodes of the tree met: the ring they close becomes one plus node. */
 export function closeRing(s: MatchingState, from: number, to: number, time: number): void {
-  const root = commonAncestor(s, s.top[from]!, s.top[to]!)
+  const root = commonAncestor(s, s.node[s.top[from]!]!, s.node[s.top[to]!]!)
   const node = s.unused.pop()!
   const ring = { nodes: [root], linkFrom: [] as number[], linkTo: [] as number[] }
   // down from the root to `from`, over the edge, and up again from `to`
-  const down = pathUp(s, s.top[from]!, root)
+  const down = pathUp(s, s.node[s.top[from]!]!, root)
   for (const [outer, inner, child] of down.reverse()) {
     ring.linkFrom.push(outer)
     ring.linkTo.push(inner)
@@ -46,7 +46,7 @@ export function closeRing(s: MatchingState, from: number, to: number, time: numb
   }
   ring.linkFrom.push(from)
   ring.linkTo.push(to)
-  for (const [outer, inner, child] of pathUp(s, s.top[to]!, root)) {
+  for (const [outer, inner, child] of pathUp(s, s.node[s.top[to]!]!, root)) {
     ring.nodes.push(child)
     ring.linkFrom.push(inner)
     ring.linkTo.push(outer)
@@ -64,26 +64,38 @@ function pathUp(s: MatchingState, from: number, to: number): (readonly [number, 
   for (let node = from; node !== to; ) {
     const vertex = s.base[node]!
     const above = s.mate[vertex]!
-    const minus = s.top[above]!
+    const minus = s.node[s.top[above]!]!
     steps.push([above, vertex, node], [s.treeFrom[minus]!, s.treeTo[minus]!, minus])
-    node = s.top[s.treeFrom[minus]!]!
+    node = s.node[s.top[s.treeFrom[minus]!]!]!
   }
   return steps
 }
 
+/** Takes nodes in. The largest keeps its handle, so that only vertices of the others are told where they are now. */
 function takeIn(s: MatchingState, node: number, time: number): void {
   const nowPlus: number[] = []
-  for (const child of ringOf(s, node).nodes) {
+  const { nodes } = ringOf(s, node)
+  let largest = -1
+  s.size[node] = 0
+  for (const child of nodes) {
+    s.size[node]! += s.size[child]!
+    if (s.label[child] === label.plus && (largest < 0 || s.size[child]! > s.size[largest]!)) largest = child
+  }
+  const handle = s.handle[largest]!
+  s.handle[node] = handle
+  s.node[handle] = node
+  for (const child of nodes) {
     s.parent[child] = node
     const wasMinus = s.label[child] === label.minus
+    s.label[child] = label.none
     if (child >= s.n) s.half[child]! += wasMinus ? -time : time
+    if (child === largest) continue
     for (const v of verticesIn(s, child)) {
-      s.top[v] = node
+      s.top[v] = handle
       if (!wasMinus) continue
       s.price[v]! -= 2 * time
       nowPlus.push(v)
     }
-    s.label[child] = label.none
   }
   for (const v of nowPlus) scanPlus(s, v)
 }
@@ -106,7 +118,7 @@ function commonAncestor(s: MatchingState, a: number, b: number): number {
 /** The plus node above a plus node, -1 for the root. */
 function above(s: MatchingState, node: number): number {
   const mate = mateOf(s, node)
-  return mate < 0 ? -1 : s.top[s.treeFrom[s.top[mate]!]!]!
+  return mate < 0 ? -1 : s.node[s.top[s.treeFrom[s.node[s.top[mate]!]!]!]!]!
 }
 
 /** A minus blossom whose price has come to nothing opens: part of its ring stays in the tree, the rest falls out. */
@@ -148,7 +160,10 @@ export function openRing(s: MatchingState, node: number, time: number): void {
 export function release(s: MatchingState, node: number): void {
   for (const child of ringOf(s, node).nodes) {
     s.parent[child] = -1
-    for (const v of verticesIn(s, child)) s.top[v] = child
+    const handle = s.base[child]!
+    s.handle[child] = handle
+    s.node[handle] = child
+    for (const v of verticesIn(s, child)) s.top[v] = handle
   }
   s.rings[node - s.n] = undefined
   s.label[node] = label.none

@@ -41,7 +41,7 @@ function openWhereDue(s: MatchingState, node: number, time: number): void {
 
 /** The price of a vertex meets the limit: it is as well left single, and the root of its tree is matched. */
 function leaveSingle(s: MatchingState, v: number, time: number): void {
-  const node = s.top[v]!
+  const node = s.node[s.top[v]!]!
   if (s.label[node] !== label.plus || s.singleCost - s.price[v]! !== time) return
   const root = s.search.root[node]!
   matchUp(s, v, -1)
@@ -52,7 +52,7 @@ function leaveSingle(s: MatchingState, v: number, time: number): void {
 function meet(s: MatchingState, slot: number, time: number): void {
   const u = s.graph.from[slot]!
   const v = s.graph.to[slot]!
-  const [mine, other] = [s.top[u]!, s.top[v]!]
+  const [mine, other] = [s.node[s.top[u]!]!, s.node[s.top[v]!]!]
   if (mine === other || s.label[other] === label.minus) return
   const gap = s.graph.cost[slot]! - s.price[u]! - s.price[v]!
   const isPlus = s.label[mine] === label.plus
@@ -68,15 +68,15 @@ function meet(s: MatchingState, slot: number, time: number): void {
 }
 
 function reachOut(s: MatchingState, u: number, v: number, time: number): void {
-  if (mateOf(s, s.top[v]!) >= 0) growTree(s, u, v, time)
-  else join(s, u, v, [s.search.root[s.top[u]!]!], time)
+  if (mateOf(s, s.node[s.top[v]!]!) >= 0) growTree(s, u, v, time)
+  else join(s, u, v, [s.search.root[s.node[s.top[u]!]!]!], time)
 }
 
 function join(s: MatchingState, u: number, v: number, roots: readonly number[], time: number): void {
-  const outside = roots.length === 2 ? [] : verticesIn(s, s.top[v]!)
+  const outside = roots.length === 2 ? [] : verticesIn(s, s.node[s.top[v]!]!)
   if (roots.length === 2) matchUp(s, v, u)
   else {
-    makeBase(s, s.top[v]!, v)
+    makeBase(s, s.node[s.top[v]!]!, v)
     s.mate[v] = u
   }
   matchUp(s, u, v)
@@ -90,12 +90,12 @@ function matchUp(s: MatchingState, from: number, to: number): void {
   let vertex = from
   let newMate = to
   for (;;) {
-    const node = s.top[vertex]!
+    const node = s.node[s.top[vertex]!]!
     const oldMate = mateOf(s, node)
     makeBase(s, node, vertex)
     s.mate[vertex] = newMate
     if (oldMate < 0) return
-    const minus = s.top[oldMate]!
+    const minus = s.node[s.top[oldMate]!]!
     const inner = s.treeTo[minus]!
     const outer = s.treeFrom[minus]!
     makeBase(s, minus, inner)

@@ -24,8 +24,13 @@ export interface MatchingState {
   readonly price: Float64Array
   /** Half the price of each blossom, by node; in the tree it runs as those of vertices do. */
   readonly half: Float64Array
-  /** Outermost node a vertex is in. */
+  /** Handle of the outermost node a vertex is in: one of the vertices in it. */
   readonly top: Int32Array
+  /** Outermost node by its handle, and the handle of a node while it is outermost. */
+  readonly node: Int32Array
+  readonly handle: Int32Array
+  /** How many vertices are in a node. */
+  readonly size: Int32Array
   /** Node of which a node is a child, -1 for outermost ones. */
   readonly parent: Int32Array
   /** The vertex through which a node is matched. */
@@ -76,6 +81,9 @@ export function freshState(graph: EdgeGraph, singleCost: number): MatchingState 
     price: new Float64Array(n),
     half: new Float64Array(nodes),
     top: Int32Array.from({ length: n }, (_, v) => v),
+    node: Int32Array.from({ length: n }, (_, v) => v),
+    handle: Int32Array.from({ length: nodes }, (_, v) => v),
+    size: new Int32Array(nodes).fill(1),
     parent: new Int32Array(nodes).fill(-1),
     base: Int32Array.from({ length: nodes }, (_, v) => v),
     label: new Uint8Array(nodes),

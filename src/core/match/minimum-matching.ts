@@ -44,8 +44,8 @@ function raise(s: MatchingState, v: number): void {
 export function completeMatching(s: MatchingState, keepOn: (left: number) => boolean = () => true): boolean {
   const roots: number[] = []
   for (let v = 0; v < s.n; v++) {
-    if (s.mate[v]! >= 0 || s.base[s.top[v]!] !== v || s.price[v]! >= s.singleCost) continue
-    while (s.top[v]! >= s.n) dissolve(s, s.top[v]!)
+    if (s.mate[v]! >= 0 || s.base[s.node[s.top[v]!]!] !== v || s.price[v]! >= s.singleCost) continue
+    while (s.node[s.top[v]!]! >= s.n) dissolve(s, s.node[s.top[v]!]!)
     // even prices at all roots, so that two trees meet at a whole number
     s.price[v] = 2 * Math.floor(s.price[v]! / 2)
     roots.push(v)
@@ -56,7 +56,7 @@ export function completeMatching(s: MatchingState, keepOn: (left: number) => boo
 /** Room left by an edge between its cost and the prices of its ends, blossoms around both counted in. */
 export function slackOf(s: MatchingState, u: number, v: number, cost: number): number {
   let slack = cost - s.price[u]! - s.price[v]!
-  if (slack >= 0 || s.top[u] !== s.top[v]) return slack
+  if (slack >= 0 || s.node[s.top[u]!]! !== s.node[s.top[v]!]!) return slack
   const mark = markAround(s, u)
   let node = s.parent[v]!
   while (node >= 0 && s.search.mark[node] !== mark) node = s.parent[node]!
@@ -113,7 +113,7 @@ export function addEdges(s: MatchingState, edges: EdgeList): void {
 
 /** Takes apart the blossoms around a vertex and leaves it single; what it was matched with too. */
 function free(s: MatchingState, v: number): void {
-  for (let node = s.top[v]!; node >= s.n; node = s.top[v]!) dissolve(s, node)
+  for (let node = s.node[s.top[v]!]!; node >= s.n; node = s.node[s.top[v]!]!) dissolve(s, node)
   const mate = s.mate[v]!
   if (mate < 0) return
   s.mate[v] = -1

@@ -2,11 +2,11 @@ import { label, type MatchingState } from './matching-state.ts'
 
 /** Looks at every edge of a vertex that has become plus, at the time its price starts to rise. */
 export function scanPlus(s: MatchingState, u: number): void {
-  const { top, label: labels, price } = s
+  const { top, node: nodes, label: labels, price } = s
   const { start, to, cost } = s.graph
   const { reach, queue, limit, root } = s.search
   const own = price[u]!
-  const node = top[u]!
+  const node = nodes[top[u]!]!
   const tree = root[node]!
   if (s.singleCost - own < limit[tree]!) {
     limit[tree] = s.singleCost - own
@@ -15,7 +15,7 @@ export function scanPlus(s: MatchingState, u: number): void {
   const end = start[u + 1]!
   for (let slot = start[u]!; slot < end; slot++) {
     const v = to[slot]!
-    const other = top[v]!
+    const other = nodes[top[v]!]!
     if (other === node) continue
     const what = labels[other]!
     if (what === label.minus) continue
@@ -30,13 +30,13 @@ export function scanPlus(s: MatchingState, u: number): void {
 
 /** Looks at the edges from trees to a vertex that has fallen out of it. */
 export function scanOutside(s: MatchingState, v: number): void {
-  const { top, label: labels, price, search } = s
+  const { top, node: nodes, label: labels, price, search } = s
   const { start, to, cost } = s.graph
   search.reach[v] = Number.POSITIVE_INFINITY
   const end = start[v + 1]!
   for (let slot = start[v]!; slot < end; slot++) {
     const u = to[slot]!
-    if (labels[top[u]!] !== label.plus) continue
+    if (labels[nodes[top[u]!]!] !== label.plus) continue
     const time = cost[slot]! - price[u]! - price[v]!
     if (time >= search.reach[v]!) continue
     search.reach[v] = time
