@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { correctedGain, firstOrder } from './corrected-gain.ts'
+import { matching } from './matching.ts'
 import { serving } from './serving.ts'
 import { helpStart, importing, judging } from './whole-runs.ts'
 
@@ -56,6 +57,14 @@ try {
   add('`germane serve` on that book: from the command to the first answer', seconds(served.ready), 'under 1 s')
   for (const [what, first, later] of served.answers)
     add(`${what}: first, then`, `${seconds(first)}, ${seconds(later)}`, 'under 200 ms after the first')
+  for (const one of matching(root))
+    add(
+      `pairing ${one.parts} parts, proven, against LEMON on the sparse graph`,
+      one.lemon === undefined
+        ? `${seconds(one.ours)} (g++ or LEMON is not on this machine)`
+        : `${(one.ours / one.lemon).toFixed(2)} x (${seconds(one.ours)}, LEMON ${seconds(one.lemon)})`,
+      'within 2 x',
+    )
   process.stdout.write(
     [
       '| what | measured | wanted |',
