@@ -1,0 +1,1 @@
+export { readLetterCode } from './resistor-letters.ts'
