@@ -1,1 +1,2 @@
+export { type BandedResistor, bandColours, readBands } from './resistor-bands.ts'
 export { readLetterCode } from './resistor-letters.ts'
