@@ -23,6 +23,16 @@ export {
 } from './book-care.ts'
 export { bookPage, type Change, type DrawerRow, drawerOf, editList, type Undone, undo } from './book-page.ts'
 export {
+  type CircuitDocument,
+  type CircuitInput,
+  type CircuitSweepDocument,
+  type ComputedCircuit,
+  circuitDocument,
+  circuitFromText,
+  circuitSweepDocument,
+  computeCircuit,
+} from './circuit.ts'
+export {
   type ParameterEntry,
   type ParametersDocument,
   type PartEntry,
@@ -35,6 +45,16 @@ export {
   verdictsDocument,
 } from './documents.ts'
 export { type FillWishes, fillBook } from './fill.ts'
+export {
+  type CurveFile,
+  curvesOfFiles,
+  type FitDocument,
+  type FitEntry,
+  type FitInput,
+  type FitParameterEntry,
+  fitDocument,
+  fitFiles,
+} from './fit.ts'
 export {
   checkWholeBook,
   judgeRun,

@@ -21,6 +21,7 @@ export {
   setTemperature,
   setValue,
 } from './compile.ts'
+export { circuitExampleJson } from './example.ts'
 export { type NamedDevice, readModelCard, writeModelCard } from './model-card.ts'
 export { readNetlist } from './netlist.ts'
 export { type Output, outputUnit, readOutput } from './output.ts'

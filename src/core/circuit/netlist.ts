@@ -41,7 +41,7 @@ export function readNetlist(text: string, options: ReadOptions = {}): Circuit {
   r.faults.push(...wiringFaults(components))
   if (components.length === 0 && r.faults.length === 0)
     fault(r, 1, titleLine.trim(), 'is followed by no element', 'Add lines such as R1 a b 4.7k.')
-  if (r.faults.length > 0) throw new FaultError(r.faults)
+  if (r.faults.length > 0) throw new FaultError(byLine(r.faults))
   const { temp, gmin } = r.options
   const title = titleLine.replace(/^\*\s*/, '').trim() || 'netlist'
   return {
@@ -51,6 +51,12 @@ export function readNetlist(text: string, options: ReadOptions = {}): Circuit {
     ...(temp === undefined ? {} : { temperatureC: temp }),
     ...(gmin === undefined ? {} : { gminS: gmin }),
   }
+}
+
+/** Faults in the order of the lines. */
+const byLine = (faults: readonly Fault[]): readonly Fault[] => {
+  const line = (f: Fault): number => (f.code === 'bad-input' ? (f.place.line ?? 0) : 0)
+  return [...faults].sort((a, b) => line(a) - line(b))
 }
 
 /** A first line that is plainly a card: SPICE would drop it without a word. */
