@@ -14,6 +14,8 @@ export interface ReadingsInput {
   readonly typeName?: string
   readonly ambientC?: number
   readonly ambientU?: number
+  /** Whether parameters are brought to 25 degC as well (left out: yes); verdicts do not need it. */
+  readonly at25?: boolean
 }
 
 /** Readings reduced to parameters. */
@@ -59,6 +61,7 @@ export interface ReadingsList {
   readonly notes?: readonly string[]
   readonly ambientC?: number
   readonly ambientU?: number
+  readonly at25?: boolean
 }
 
 /** Reduces readings that are at hand. */
@@ -68,6 +71,7 @@ export function reduceList(bench: Bench, list: ReadingsList): Reduced {
     types: (name) => types[name],
     ...(list.ambientC === undefined ? {} : { ambientC: list.ambientC }),
     ...(list.ambientU === undefined ? {} : { ambientU: list.ambientU }),
+    ...(list.at25 === undefined ? {} : { at25: list.at25 }),
   })
   return {
     tester: list.tester,

@@ -41,7 +41,7 @@ export function define(command: Command): void {
         const judged =
           o.keep === true
             ? (await keepReadings(bench, { ...input, rule, ...kept(o) })).judged
-            : judgeReduced(reduceFile(bench, input), rule)
+            : judgeReduced(reduceFile(bench, { ...input, at25: o.json === true || o.working !== undefined }), rule)
         if (o.json === true) printJson(verdictsDocument(judged))
         else printLines(judgedLines(judged, o))
         if (failed(judged)) process.exitCode = exitCodes.notConforming

@@ -34,6 +34,8 @@ export interface PartContext {
   /** Its published record, where one is known. */
   readonly type?: PartType
   readonly leakages: readonly Held[]
+  /** Whether parameters are brought to 25 degC as well. */
+  readonly at25: boolean
 }
 
 /** The operating points among what is held: everything that is not leakage, by point number. */

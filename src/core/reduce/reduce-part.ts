@@ -30,7 +30,7 @@ export function reducePart(c: PartContext, held: readonly Held[], before: readon
   const all = [
     ...made.map((m) => m.parameter),
     ...(pair?.gain === undefined ? [] : [pairParameter(c, pair.gain)]),
-    ...made.flatMap((m) => broughtTo25(c, m, bestGain)),
+    ...(c.at25 ? made.flatMap((m) => broughtTo25(c, m, bestGain)) : []),
   ]
   const identity = materialUnlike(all)
   const found = [order, pairDoubt(pair), identity].filter((d) => d !== undefined)
@@ -103,7 +103,8 @@ function derivedParameter(c: PartContext, o: Outcome): Made {
 function doubtsOf(c: PartContext, o: Outcome, q: Quantity): Doubt[] {
   const { symbol, needs } = o.recipe
   const doubts: Doubt[] = []
-  for (const p of o.frame.points) for (const h of readBehind(p, Object.values(needs))) doubts.push(...readingDoubts(h, c))
+  for (const p of o.frame.points)
+    for (const h of readBehind(p, Object.values(needs))) doubts.push(...readingDoubts(h, c))
   if (isGain(symbol)) doubts.push(...gainDoubts(symbol, q, c, o.frame.points[0]!))
   const material = symbol === 'V_BE' ? materialDoubt(q, c) : undefined
   const close = o.frame.points.length > 1 ? closeDoubt(symbol, q) : undefined

@@ -8,6 +8,8 @@ import { type AmbientOptions, ambientOf, hold, type SeenReading, type Thermomete
 export interface ReduceOptions extends AmbientOptions {
   /** Published record of a type by name; it gives material and thermal resistance. */
   readonly types?: (name: string) => PartType | undefined
+  /** Whether parameters are brought to 25 degC as well; true unless one wants what was measured alone. */
+  readonly at25?: boolean
 }
 
 /** Readings of one part: those that gave a value, and those that gave a state. */
@@ -72,6 +74,7 @@ function onePart(part: string, r: PartReadings, options: ReduceOptions, thermome
     ...(name === undefined ? {} : { typeName: name }),
     ...(type === undefined ? {} : { type }),
     leakages: held.filter((h) => isLeakage(h.symbol)),
+    at25: options.at25 ?? true,
   }
   return reducePart(
     context,

@@ -104,7 +104,7 @@ export function hold(seen: readonly SeenReading[], ambient: (r: Reading) => Ambi
 
 /** In one order, and with causes of their own for readings of one kind taken again: each was read anew. */
 function ownCauses(seen: readonly SeenReading[]): readonly SeenReading[] {
-  if (seen.length < 2) return seen
+  if (!anyRepeated(seen)) return seen
   const sorted = seen.map((s) => [orderKey(s), s] as const).sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0))
   const counts = new Map<string, number>()
   return sorted.map(([, s]) => {
@@ -113,6 +113,14 @@ function ownCauses(seen: readonly SeenReading[]): readonly SeenReading[] {
     counts.set(key, count)
     return count === 1 ? s : { ...s, quantity: withOwnCauses(s.quantity, count) }
   })
+}
+
+function anyRepeated(seen: readonly SeenReading[]): boolean {
+  for (let i = 1; i < seen.length; i++)
+    for (let k = 0; k < i; k++)
+      if (seen[i]!.reading.point === seen[k]!.reading.point && seen[i]!.reading.reads === seen[k]!.reading.reads)
+        return true
+  return false
 }
 
 function heldOf(group: readonly SeenReading[], ambient: (r: Reading) => Ambient): Held {
