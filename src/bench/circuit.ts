@@ -97,7 +97,7 @@ export interface CircuitPointEntry {
   readonly node_voltages: Readonly<Record<string, number>>
   readonly devices: Readonly<Record<string, Readonly<Record<string, string | number>>>>
   readonly source_currents: Readonly<Record<string, number>>
-  readonly attempts: OperatingPoint['attempts']
+  readonly attempts: readonly Omit<OperatingPoint['attempts'][number], 'worstChange'>[]
   readonly sensitivities?: readonly OutputSensitivity[]
 }
 
@@ -125,7 +125,7 @@ function pointEntry(p: ComputedCircuit['points'][number]): CircuitPointEntry {
     node_voltages: p.nodeVoltages,
     devices: Object.fromEntries(devices),
     source_currents: p.sourceCurrents,
-    attempts: p.attempts.map(({ worstChange, ...a }) => ({ ...a, ...finite('worstChange', worstChange) })),
+    attempts: p.attempts.map(({ worstChange: _, ...a }) => a),
     ...(p.sensitivities.length === 0 ? {} : { sensitivities: p.sensitivities }),
   }
 }

@@ -47,6 +47,10 @@ const printing: readonly (readonly string[])[] = [
   ['plan', 'unknown', '--tester', 'copperhill', '--family', 'diode', '--if', '1 mA'],
   ['run', '2N1305', '--tester', 'larkfield', '--book', 'run.germane'],
   ['judge', 'bad.csv', '--tester', 'meter.yaml'],
+  ['circuit', 'stage.json', '--sensitivity', 'node:c', '--sensitivity', 'Q1.ic'],
+  ['circuit', 'stage.json', '--sweep-temperature', '0:50:25'],
+  ['circuit', 'loose.cir'],
+  ['circuit', 'parts.cir'],
   ['tester', 'check', 'bad.yaml'],
   ['tester', 'show', 'larkfeld'],
   ['judge', 'nothere.csv', '--tester', 'meter.yaml'],
@@ -117,6 +121,13 @@ beforeAll(async () => {
   g.write('told.csv', 'V_F [V],I_F [A],sigma\n0.5,1e-6,1e-8\n0.55,3e-6,3e-8\n0.6,9.1e-6,1e-7\n')
   g.write('gummel.csv', curveExampleCsv.bjt)
   g.write('parts.csv', (await g.run(['match', '--example'])).out)
+  g.write('stage.json', (await g.run(['circuit', '--example'])).out)
+  g.write('loose.cir', 'loose\nR1 a b 1k\n')
+  const models = '.model dx D(IS=1e-9)\n.model jx NJF(VTO=-2)\n.model mx NMOS(VTO=1 KP=0.1)\n'
+  g.write(
+    'parts.cir',
+    `parts\nV1 a 0 5\nR1 a b 1k\nD1 b 0 dx\nR2 a c 1k\nJ1 c 0 0 jx\nR3 a d 1k\nM1 d a 0 0 mx\n${models}`,
+  )
   g.write('types.yaml', (await g.run(['type', '--example'])).out)
   for (const args of first) keep(await g.run([...args, '--json']))
   await editBook()

@@ -20,6 +20,7 @@ beforeAll(async () => {
   expect(made.code).toBe(0)
   const { out } = await g.run(['judge', '--example'])
   g.write('readings.csv', out)
+  g.write('stage.json', (await g.run(['circuit', '--example'])).out)
   g.write('tester.yaml', (await g.run(['tester', '--example'])).out)
   g.write('types.yaml', (await g.run(['type', '--example'])).out)
   g.write('book.json', (await g.run(['book', 'export', '--book', 'demo.germane'])).out)
@@ -31,6 +32,8 @@ const working: readonly (readonly [args: readonly string[], format: string, code
   [['run', '2N1305', '--tester', 'larkfield', '--book', 'run.germane'], 'germane/run/1'],
   [['reduce', 'readings.csv', '--tester', 'tester.yaml'], 'germane/parameters/1'],
   [['judge', 'readings.csv', '--tester', 'tester.yaml'], 'germane/verdicts/1', [1]],
+  [['circuit', 'stage.json', '--sensitivity', 'node:c'], 'germane/circuit/1'],
+  [['circuit', 'stage.json', '--sweep-temperature', '0:50:25'], 'germane/circuit-sweep/1'],
   [['tester', 'list'], 'germane/testers/1'],
   [['tester', 'show', 'larkfield'], 'germane/tester-record/1'],
   [['tester', 'check', 'tester.yaml'], 'germane/check/1'],
