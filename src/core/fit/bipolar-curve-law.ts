@@ -10,6 +10,7 @@ const order = ['is', 'nf', 'bf', 'ise', 'ne', 'ikf', 'vaf', 're', 'rb', 'rc'] as
  * row without it is driven by I_B and predicts I_C. Without V_CE the collector is taken to be tied to the base.
  */
 export function bipolarCurveLaw(curve: Curve, temperatureC: number): CurveLaw {
+  if (!curve.points.some((p) => p.values.V_BE !== undefined || p.values.I_B !== undefined)) return earlyLaw(curve)
   const drivenByVoltage = (p: CurvePoint): boolean => p.values.V_BE !== undefined && p.values.V_BE > 0
   const collector = targetsOf(curve.points, ['I_C'], (p, i) => i > 0 && (drivenByVoltage(p) || (p.values.I_B ?? 0) > 0))
   const base = targetsOf(curve.points, ['I_B'], (p, i) => i > 0 && drivenByVoltage(p))
@@ -21,6 +22,24 @@ export function bipolarCurveLaw(curve: Curve, temperatureC: number): CurveLaw {
     targets,
     evaluate: bipolarLawOf(targets, temperatureC),
     notes: hasDrain ? [] : ['Without V_CE the collector is taken to stand at the voltage of the base.'],
+  }
+}
+
+/** I_C = I_C0 (1 + V_CE / V_AF): collector current against its voltage, at a base drive that was not read. */
+function earlyLaw(curve: Curve): CurveLaw {
+  const targets = targetsOf(curve.points, ['I_C'], (p, i) => i > 0 && (p.values.V_CE ?? 0) > 0)
+  const first = targets[0]?.value ?? 1e-3
+  return {
+    kind: 'bjt',
+    parameters: [
+      { symbol: 'I_C0', unit: 'A', start: first, low: 1e-15, high: 1e3, scale: 'log' },
+      { symbol: 'V_AF', card: 'vaf', unit: 'V', start: 60, low: 0.5, high: 1e5, scale: 'log' },
+    ],
+    targets,
+    evaluate: (p, values) => {
+      for (const [i, t] of targets.entries()) values[i] = p[0]! * (1 + t.point.values.V_CE! / p[1]!)
+    },
+    notes: ['Neither V_BE nor I_B was read: the base drive is taken to be steady. I_C0 is I_C drawn on to V_CE of 0.'],
   }
 }
 

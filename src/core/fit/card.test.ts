@@ -6,8 +6,9 @@ import { describe, expect, test } from 'vitest'
 import { readModelCard } from '#core/circuit'
 import { fitCard, fittedDevice } from './card.ts'
 import { fitKinds } from './curve.ts'
+import type { CurveFit } from './describe-fit.ts'
 import { curveExampleCsv } from './example.ts'
-import { type CurveFit, fitCurve } from './fit-curve.ts'
+import { fitCurve } from './fit-curve.ts'
 import { curvesOf } from './read-curve.ts'
 
 const fits = fitKinds.map(

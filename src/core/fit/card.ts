@@ -1,5 +1,5 @@
 import { type Device, writeModelCard } from '#core/circuit'
-import type { CurveFit } from './fit-curve.ts'
+import type { CurveFit } from './describe-fit.ts'
 
 /** The part of a fit as a circuit takes it. */
 export function fittedDevice(fit: CurveFit): Device {

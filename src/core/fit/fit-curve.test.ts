@@ -14,8 +14,9 @@ import {
 } from '#core/physics'
 import { expectRelative } from '#core/testing'
 import type { Curve, CurvePoint, FitKind } from './curve.ts'
+import type { CurveFit } from './describe-fit.ts'
 import { curveExampleCsv } from './example.ts'
-import { type CurveFit, fitCurve } from './fit-curve.ts'
+import { fitCurve } from './fit-curve.ts'
 import reference from './fits.ref.json'
 import { curvesOf } from './read-curve.ts'
 
@@ -52,6 +53,7 @@ const asCurve: Readonly<
     fix: { N_F: 1, R_E: 0, R_B: 0 },
     names: { ln_ISF: 'I_S', ln_ISE: 'I_SE', NE: 'N_E' },
   },
+  's-e5-early': { kind: 'bjt', columns: ['V_CE', 'I_C', 'sigma'], names: { IC0: 'I_C0', VAF: 'V_AF' } },
   's-e6-ge-reverse': {
     kind: 'diode',
     columns: ['V_R', 'I_R', 'u(I_R)'],
@@ -89,11 +91,10 @@ test.each(cases)('%s in %s space gives the reference parameters, uncertainties a
   expect(Math.abs(fit.correlation.matrix[0]![1]!)).toBeCloseTo(Math.abs(wanted.correlation[0]![1]!), 2)
 })
 
-/** The two sets that are laws of their own, fitted as such. */
+/** The set that is no curve of a part: leakage against temperature. */
 const plain: Readonly<
   Record<string, { readonly start: readonly number[]; readonly law: (p: Float64Array, x: number) => number }>
 > = {
-  's-e5-early': { start: [1e-3, 50], law: (p, v) => p[0]! * (1 + v / p[1]!) },
   's-e7-icbo-temperature': {
     start: [-13, 0.7],
     law: (p, t) => {

@@ -1,11 +1,9 @@
 export { fitCard, fittedDevice } from './card.ts'
 export { type Curve, type CurvePoint, type CurveSymbol, curveSymbols, type FitKind, fitKinds } from './curve.ts'
+export type { CurveFit, FitResidual, FittedParameter } from './describe-fit.ts'
 export { curveExampleCsv } from './example.ts'
 export {
-  type CurveFit,
   type FitCurveOptions,
-  type FitResidual,
-  type FittedParameter,
   fitCurve,
   fitCurveDefaults,
   lawOf,

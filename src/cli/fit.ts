@@ -1,0 +1,240 @@
+import { readdirSync, statSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { type Command, Option } from 'commander'
+import { type CurveFile, fitDocument, fitFiles } from '#bench'
+import { FaultError } from '#core/fault'
+import { type CurveFit, curveExampleCsv, type FitKind, fitCard, fitKinds } from '#core/fit'
+import type { RobustKind } from '#core/numeric'
+import { readInput } from './input.ts'
+import { optionValue, withJson } from './options.ts'
+import { printJson, printLines } from './output.ts'
+import { block } from './say.ts'
+import { tableLines, wrapped } from './table.ts'
+
+interface FitOptions {
+  readonly temperature?: string
+  readonly space?: 'linear' | 'log'
+  readonly robust?: RobustKind
+  readonly relative?: string
+  readonly fix?: readonly string[]
+  readonly column?: readonly string[]
+  readonly card?: string
+  readonly json?: boolean
+  readonly example?: boolean
+}
+
+const gather = (one: string, before: readonly string[] | undefined): readonly string[] => [...(before ?? []), one]
+
+export function define(command: Command): void {
+  command
+    .argument('<kind>', `what the part is: ${fitKinds.join(', ')}`)
+    .argument('[files...]', 'curves as CSV, or folders of them; - reads standard input')
+  withJson(command)
+    .option('--temperature <temperature>', 'of the part during the sweep, such as 25')
+    .addOption(
+      new Option('--space <space>', 'hold currents, or their logarithms, against the law').choices(['linear', 'log']),
+    )
+    .addOption(new Option('--robust <rule>', 'let readings far off pull less').choices(['none', 'huber', 'tukey']))
+    .option('--relative <part>', 'uncertainty of a current as a part of it, such as 1 %; else by the scatter')
+    .option('--fix <symbol=value>', 'hold a parameter; may stand again', gather)
+    .option('--column <header=symbol>', 'what a column with another header holds; may stand again', gather)
+    .option('--card <file>', 'write .model cards')
+    .option('--example', 'print a curve that works')
+    .action((typed: string, files: readonly string[], o: FitOptions) => fitNamed(kindOf(typed), files, o))
+}
+
+function kindOf(typed: string): FitKind {
+  const kind = fitKinds.find((k) => k === typed.toLowerCase())
+  if (kind !== undefined) return kind
+  throw new FaultError({
+    code: 'not-found',
+    what: 'kind of part to fit',
+    name: typed,
+    near: [],
+    mend: `Kinds: ${fitKinds.join(', ')}.`,
+  })
+}
+
+function fitNamed(kind: FitKind, named: readonly string[], o: FitOptions): void {
+  if (o.example === true) return void process.stdout.write(curveExampleCsv[kind])
+  if (named.length === 0)
+    throw new FaultError({
+      code: 'usage',
+      problem: 'No curve was named',
+      mend: 'Name a file or a folder, give - for standard input, or see --example.',
+    })
+  const files = named.flatMap(filesOf)
+  const fits = fitFiles({
+    kind,
+    files,
+    columns: pairs('--column', o.column ?? []),
+    fix: Object.fromEntries(Object.entries(pairs('--fix', o.fix ?? [])).map(([s, v]) => [s, numberOf('--fix', v)])),
+    ...temperatureOf(o.temperature),
+    ...(o.space === undefined ? {} : { space: o.space }),
+    ...(o.robust === undefined ? {} : { robust: o.robust }),
+    ...(o.relative === undefined ? {} : { relative: relativeOf(o.relative) }),
+    ...(process.stderr.isTTY ? { onFit: tell } : {}),
+  })
+  if (o.card !== undefined) writeCards(o.card, fits)
+  if (o.json === true) printJson(fitDocument(fits))
+  else printLines(fits.length === 1 ? fitLines(fits[0]!, o) : drawerLines(fits))
+}
+
+/** The files of a name: of a folder all that end in .csv, in the order of their names. */
+function filesOf(name: string): readonly CurveFile[] {
+  if (name === '-' || statSync(name, { throwIfNoEntry: false })?.isDirectory() !== true) return [readInput(name)]
+  const found = readdirSync(name)
+    .filter((f) => /\.csv$/i.test(f))
+    .sort()
+  if (found.length > 0) return found.map((f) => readInput(join(name, f)))
+  throw new FaultError({
+    code: 'file',
+    file: name,
+    problem: 'holds no file that ends in .csv',
+    mend: 'Name another folder, or the files themselves.',
+  })
+}
+
+function tell(done: number, all: number): boolean {
+  if (all > 20 && (done % 20 === 0 || done === all))
+    process.stderr.write(`\r${done} of ${all} curves${done === all ? '\n' : ''}`)
+  return true
+}
+
+function bad(field: string, value: string, problem: string, mend: string): FaultError {
+  return new FaultError({ code: 'bad-input', place: { field }, value, problem, mend })
+}
+
+const pairs = (option: string, all: readonly string[]): Readonly<Record<string, string>> =>
+  Object.fromEntries(
+    all.map((text) => {
+      const [left = '', right = ''] = text.split(/=(.*)/s)
+      if (left.trim() !== '' && right.trim() !== '') return [left.trim(), right.trim()]
+      throw bad(
+        option,
+        text,
+        'is not a name and its value',
+        option === '--fix' ? 'Write for example n=1.' : 'Write for example Ch1=V_BE.',
+      )
+    }),
+  )
+
+function numberOf(option: string, text: string): number {
+  const value = Number(text)
+  if (Number.isFinite(value)) return value
+  throw bad(option, text, 'is not a number', 'Write it in SI units, such as I_S=2e-9.')
+}
+
+function relativeOf(text: string): number {
+  const { value } = optionValue('--relative', text, '1')
+  if (value > 0 && value < 1) return value
+  throw bad('--relative', text, 'is not a part of a reading', 'Write for example 1 %.')
+}
+
+function temperatureOf(text: string | undefined): { temperatureC?: number } {
+  if (text === undefined) return {}
+  const { value } = optionValue('--temperature', text, 'degC')
+  if (value >= -200 && value <= 300) return { temperatureC: value }
+  throw bad('--temperature', text, 'is no temperature of a part', 'Give it in degrees Celsius, between -200 and 300.')
+}
+
+/** A card for each fit, in one file. */
+function writeCards(file: string, fits: readonly CurveFit[]): void {
+  const date = new Date().toISOString().slice(0, 10)
+  const cards = fits.map((f, i) => fitCard(f, cardName(f.name, i), date))
+  try {
+    writeFileSync(file, cards.join('\n'))
+  } catch (error) {
+    throw new FaultError({
+      code: 'file',
+      file,
+      problem: `cannot be written (${(error as NodeJS.ErrnoException).code ?? String(error)})`,
+      mend: 'Check the folder and its permissions.',
+    })
+  }
+}
+
+/** A name as cards take it: letters and figures, a letter first. */
+function cardName(name: string, index: number): string {
+  const plain = name
+    .replace(/^.*[/\\]/, '')
+    .replace(/\.csv$/i, '')
+    .replaceAll(/[^a-z0-9]+/gi, '_')
+    .replaceAll(/^_+|_+$/g, '')
+  return plain === '' ? `part${index + 1}` : /^[a-z]/i.test(plain) ? plain : `x${plain}`
+}
+
+const figure = (x: number, digits = 5): string => {
+  if (x === 0) return '0'
+  return Math.abs(x) >= 1e-3 && Math.abs(x) < 1e6
+    ? String(Number(x.toPrecision(digits)))
+    : Number(x.toPrecision(digits)).toExponential()
+}
+
+const unitOf = (unit: string): string => (unit === '1' ? '' : unit)
+
+function fitLines(f: CurveFit, o: FitOptions): readonly string[] {
+  const polarity =
+    f.kind === 'diode'
+      ? ''
+      : f.polarity === 'n'
+        ? f.kind === 'bjt'
+          ? ', NPN'
+          : ', n-channel'
+        : f.kind === 'bjt'
+          ? ', PNP'
+          : ', p-channel'
+  const rows = f.parameters
+    .filter((p) => p.standing === 'fitted')
+    .map((p) => [
+      p.symbol,
+      figure(p.value),
+      p.u === undefined ? '' : figure(p.u, 2),
+      unitOf(p.unit),
+      p.low === undefined ? '' : `${figure(p.low, 4)} to ${figure(p.high!, 4)}`,
+    ])
+  const held = f.parameters
+    .filter((p) => p.standing === 'held')
+    .flatMap((p) => wrapped(`${p.why}.`, `  ${p.symbol} ${heldAt(p)}: `))
+  const scatter = f.scatter === undefined ? '' : ` Readings scatter by ${figure(100 * f.scatter, 2)} % about the law.`
+  const assumed = o.temperature === undefined ? ['The part is taken to be at 25 °C: give --temperature.'] : []
+  return [
+    `${f.name}: ${f.kind}${polarity}, ${f.points} readings at ${f.temperatureC} °C`,
+    '',
+    ...tableLines(['parameter', '>value', '>u', 'unit', '95 % interval'], rows),
+    ...block('Held:', held),
+    '',
+    `chi-square ${figure(f.chiSquare, 4)} with ${f.dof} degrees of freedom.${scatter}`,
+    ...block('Correlation:', correlationLines(f)),
+    ...block(
+      'To know:',
+      [...assumed, ...f.notes].flatMap((n) => wrapped(n, '  ')),
+    ),
+  ]
+}
+
+/** Knees and resistances of 0 are not there. */
+const heldAt = (p: CurveFit['parameters'][number]): string =>
+  p.value === 0 ? 'left out' : `held at ${figure(p.value, 4)} ${unitOf(p.unit)}`.trimEnd()
+
+function correlationLines(f: CurveFit): readonly string[] {
+  const { symbols, matrix } = f.correlation
+  if (symbols.length < 2) return []
+  return tableLines(
+    ['', ...symbols.map((s) => `>${s}`)],
+    matrix.map((row, i) => [symbols[i]!, ...row.map((c, j) => (j > i ? '' : c.toFixed(3)))]),
+  )
+}
+
+/** A drawer of parts, a line each. */
+function drawerLines(fits: readonly CurveFit[]): readonly string[] {
+  const symbols = [...new Set(fits.flatMap((f) => f.parameters.map((p) => p.symbol)))]
+  const cell = (f: CurveFit, s: string): string => {
+    const p = f.parameters.find((q) => q.symbol === s)
+    return p === undefined ? '' : p.standing === 'held' ? '-' : figure(p.value, 4)
+  }
+  return tableLines(
+    ['part', ...symbols.map((s) => `>${s}`), '>chi-square', '>dof'],
+    fits.map((f) => [f.name, ...symbols.map((s) => cell(f, s)), figure(f.chiSquare, 4), String(f.dof)]),
+  )
+}
