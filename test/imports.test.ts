@@ -39,7 +39,20 @@ const coreOrder = [
 
 /** The only packages core may use, and where. */
 const corePackages: Readonly<Record<string, readonly string[]>> = {
-  zod: ['text', 'circuit', 'device', 'tester', 'sheet', 'reduce', 'fit', 'judge', 'match', 'stage', 'identify', 'upkeep'],
+  zod: [
+    'text',
+    'circuit',
+    'device',
+    'tester',
+    'sheet',
+    'reduce',
+    'fit',
+    'judge',
+    'match',
+    'stage',
+    'identify',
+    'upkeep',
+  ],
   yaml: ['text'],
 }
 

@@ -58,12 +58,14 @@ export interface FitParameterEntry {
 
 /** One fit in a document. */
 export interface FitEntry extends Omit<CurveFit, 'parameters' | 'residuals'> {
+  readonly format: 'germane/fit/1'
   readonly parameters: readonly FitParameterEntry[]
   readonly held: readonly { readonly symbol: string; readonly value: number; readonly why: string }[]
   readonly residuals: CurveFit['residuals']
 }
 
 const entryOf = (fit: CurveFit): FitEntry => ({
+  format: 'germane/fit/1',
   ...fit,
   held: fit.parameters.flatMap(({ symbol, value, standing, why }) =>
     standing === 'held' ? [{ symbol, value, why: why ?? '' }] : [],
@@ -71,13 +73,11 @@ const entryOf = (fit: CurveFit): FitEntry => ({
 })
 
 /** The document of one fit, and of several. */
-export type FitDocument =
-  | ({ readonly format: 'germane/fit/1' } & FitEntry)
-  | { readonly format: 'germane/fits/1'; readonly fits: readonly FitEntry[] }
+export type FitDocument = FitEntry | { readonly format: 'germane/fits/1'; readonly fits: readonly FitEntry[] }
 
 /** What was fitted, for scripts. */
 export function fitDocument(fits: readonly CurveFit[]): FitDocument {
   const [only] = fits
-  if (only !== undefined && fits.length === 1) return { format: 'germane/fit/1', ...entryOf(only) }
+  if (only !== undefined && fits.length === 1) return entryOf(only)
   return { format: 'germane/fits/1', fits: fits.map(entryOf) }
 }

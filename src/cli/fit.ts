@@ -27,7 +27,7 @@ const gather = (one: string, before: readonly string[] | undefined): readonly st
 
 export function define(command: Command): void {
   command
-    .argument('<kind>', `what the part is: ${fitKinds.join(', ')}`)
+    .argument('[kind]', `what the part is: ${fitKinds.join(', ')}`)
     .argument('[files...]', 'curves as CSV, or folders of them; - reads standard input')
   withJson(command)
     .option('--temperature <temperature>', 'of the part during the sweep, such as 25')
@@ -40,10 +40,20 @@ export function define(command: Command): void {
     .option('--column <header=symbol>', 'what a column with another header holds; may stand again', gather)
     .option('--card <file>', 'write .model cards')
     .option('--example', 'print a curve that works')
-    .action((typed: string, files: readonly string[], o: FitOptions) => fitNamed(kindOf(typed), files, o))
+    .action((typed: string | undefined, files: readonly string[], o: FitOptions) =>
+      fitNamed(kindOf(typed, o), files, o),
+    )
 }
 
-function kindOf(typed: string): FitKind {
+/** The kind that was typed; an example is that of a diode where none was. */
+function kindOf(typed: string | undefined, o: FitOptions): FitKind {
+  if (typed === undefined && o.example === true) return 'diode'
+  if (typed === undefined)
+    throw new FaultError({
+      code: 'usage',
+      problem: 'No kind of part was named',
+      mend: `Write one of ${fitKinds.join(', ')} before the file.`,
+    })
   const kind = fitKinds.find((k) => k === typed.toLowerCase())
   if (kind !== undefined) return kind
   throw new FaultError({

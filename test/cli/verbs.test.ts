@@ -21,6 +21,8 @@ beforeAll(async () => {
   const { out } = await g.run(['judge', '--example'])
   g.write('readings.csv', out)
   g.write('stage.json', (await g.run(['circuit', '--example'])).out)
+  g.write('curve.csv', (await g.run(['fit', '--example'])).out)
+  g.write('parts.csv', (await g.run(['match', '--example'])).out)
   g.write('tester.yaml', (await g.run(['tester', '--example'])).out)
   g.write('types.yaml', (await g.run(['type', '--example'])).out)
   g.write('book.json', (await g.run(['book', 'export', '--book', 'demo.germane'])).out)
@@ -34,6 +36,8 @@ const working: readonly (readonly [args: readonly string[], format: string, code
   [['judge', 'readings.csv', '--tester', 'tester.yaml'], 'germane/verdicts/1', [1]],
   [['circuit', 'stage.json', '--sensitivity', 'node:c'], 'germane/circuit/1'],
   [['circuit', 'stage.json', '--sweep-temperature', '0:50:25'], 'germane/circuit-sweep/1'],
+  [['fit', 'diode', 'curve.csv', '--temperature', '23'], 'germane/fit/1'],
+  [['match', 'parts.csv', '--size', '2', '--by', 'vbe_mV:5'], 'germane/sets/1'],
   [['tester', 'list'], 'germane/testers/1'],
   [['tester', 'show', 'larkfield'], 'germane/tester-record/1'],
   [['tester', 'check', 'tester.yaml'], 'germane/check/1'],

@@ -118,7 +118,7 @@ export function toBox(t: PointTree, node: number, i: number, isSum: boolean): nu
     const x = at[i * d + k]!
     const below = t.low[node * d + k]! - x
     const above = x - t.high[node * d + k]!
-    const out = below > 0 ? below : above > 0 ? above : 0
+    const out = below > 0 ? below : Math.max(above, 0)
     sum += isSum ? out : out * out
   }
   return sum
