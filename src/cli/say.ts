@@ -22,6 +22,19 @@ export function limitText(limit: Pick<Limit, 'min' | 'max' | 'unit'>): string {
   return limit.min === undefined ? 'typical only' : `at least ${value(limit.min)}`
 }
 
+/** The text of a thing that many lines share, made once: the limits of a type stand in the verdicts of every part. */
+function shared<T extends object>(make: (about: T) => string): (about: T) => string {
+  const made = new WeakMap<T, string>()
+  return (about) => {
+    const text = made.get(about) ?? make(about)
+    made.set(about, text)
+    return text
+  }
+}
+
+const limitSaid = shared((limit: Limit) => limitText(limit))
+const limitConditions = shared((limit: Limit) => conditionsText(limit.at))
+
 const marks = { conforms: '=', 'does not conform': 'x', undecided: '?', 'not comparable': '-' } as const
 
 /** A verdict with its mark, so that it reads without colour. */
@@ -83,10 +96,10 @@ function verdictCells(v: Verdict): readonly string[] {
   return [
     v.symbol,
     v.compared === undefined ? '' : printQuantity(v.compared),
-    limitText(v.limit),
+    limitSaid(v.limit),
     verdictText(v.verdict),
     sureText(v),
-    conditionsText(v.limit.at),
+    limitConditions(v.limit),
   ]
 }
 
@@ -135,8 +148,8 @@ export function incomparableLines(judged: Judged): readonly string[] {
   for (const v of judged.verdicts) {
     if (v.verdict !== 'not comparable') continue
     const type = types.get(v.part) ?? ''
-    const at = conditionsText(v.limit.at)
-    const key = `${type} ${v.symbol} ${limitText(v.limit)}${at === '' ? '' : ` at ${at}`}`
+    const at = limitConditions(v.limit)
+    const key = `${type} ${v.symbol} ${limitSaid(v.limit)}${at === '' ? '' : ` at ${at}`}`
     const group = groups.get(key)
     if (group === undefined) groups.set(key, [v])
     else group.push(v)

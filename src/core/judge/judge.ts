@@ -7,7 +7,7 @@ import { carryGain } from './carry-gain.ts'
 import { carryLeakage } from './carry-leakage.ts'
 import { carryJunctionVoltage, carrySaturation, carrySmallSignal } from './carry-voltage.ts'
 import { conformance, decide, deciding, isInside, type Tolerance, type TrialOptions } from './conformance.ts'
-import type { Later } from './later.ts'
+import { type Later, oncePer } from './later.ts'
 import { lowConfidence, settling } from './settle.ts'
 import type { Rule, Verdict, VerdictWord } from './verdict.ts'
 
@@ -129,16 +129,8 @@ const unmeasured = (head: Head): Verdict => ({
   settle: wantedText(head.limit),
 })
 
-/** What to measure for each limit; the same for every part of a lot. */
-const wanted = new WeakMap<Limit, string>()
-
-function wantedText(limit: Limit): string {
-  const known = wanted.get(limit)
-  if (known !== undefined) return known
-  const text = `Measure ${limit.symbol}${atText(limit)}.`
-  wanted.set(limit, text)
-  return text
-}
+/** What to measure for each limit. */
+const wantedText = oncePer((limit: Limit) => `Measure ${limit.symbol}${atText(limit)}.`)
 
 function atText(limit: Limit): string {
   const all = Object.entries(limit.at).map(([k, v]) => `${k} = ${printPlain(v, unitOfCondition(k))}`)
@@ -199,12 +191,12 @@ function sentence(full: Full, q: Quantity, how: readonly Later<string>[], relati
   return `${full.parameter} ${relation} ${printQuantity(q)} against ${boundsText(full.limit)} (${way})`
 }
 
-function boundsText({ min, max, unit }: Limit): string {
+const boundsText = oncePer(({ min, max, unit }: Limit) => {
   const text = (x: number): string => (isUnit(unit) ? printPlain(x, unit, { digits: 6 }) : `${x} ${unit}`)
   if (min !== undefined && max !== undefined)
     return `${isUnit(unit) && unitText(unit) === '' ? min : text(min)} to ${text(max)}`
   return min !== undefined ? `at least ${text(min)}` : `at most ${text(max!)}`
-}
+})
 
 /** A probability as people read it. */
 function likely(p: number): string {
