@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { correctedGain, firstOrder } from './corrected-gain.ts'
 import { matching } from './matching.ts'
+import { pageFigures } from './page.ts'
 import { serving } from './serving.ts'
 import { helpStart, importing, judging } from './whole-runs.ts'
 
@@ -57,6 +58,14 @@ try {
   add('`germane serve` on that book: from the command to the first answer', seconds(served.ready), 'under 1 s')
   for (const [what, first, later] of served.answers)
     add(`${what}: first, then`, `${seconds(first)}, ${seconds(later)}`, 'under 200 ms after the first')
+  const page = await pageFigures(root, join(folder, 'large.germane'))
+  for (const [what, ms] of page?.screens ?? [])
+    add(`the screen ${what} in a browser, from the link`, `${ms.toFixed(0)} ms`, 'under 200 ms')
+  if (page !== undefined) {
+    add('a keystroke in the filter of the drawer, median', `${page.keystroke.toFixed(0)} ms`, 'under 50 ms')
+    const { framesPerSecond, late } = page.scroll
+    add('scrolling the drawer', `${framesPerSecond.toFixed(0)} frames a second, ${(100 * late).toFixed(0)} % late`, '60')
+  }
   for (const one of matching(root))
     add(
       `pairing ${one.parts} parts, proven, against LEMON on the sparse graph`,

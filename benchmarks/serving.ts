@@ -13,6 +13,7 @@ export interface Serving {
 const median = (all: readonly number[]): number => [...all].sort((a, b) => a - b)[Math.floor(all.length / 2)]!
 
 const asked: readonly (readonly [what: string, path: string])[] = [
+  ['the first rows of the drawer', '/api/drawer?from=0&count=2'],
   ['the drawer, all 100,000 parts', '/api/drawer'],
   ['the start page', '/api/book'],
   ['a part with its workings', '/api/parts/F1-50000'],

@@ -1,0 +1,112 @@
+import { spawn } from 'node:child_process'
+import { existsSync } from 'node:fs'
+import { join } from 'node:path'
+import { chromium, type Page } from 'playwright-core'
+
+/** Figures of the page on a large book, in a browser: ms, and frames a second. */
+export interface PageFigures {
+  /** From a link to the first rows or words of a screen; the first time, with its code to be fetched. */
+  readonly screens: readonly (readonly [what: string, ms: number])[]
+  /** From a keystroke in the drawer's filter to the frame that shows its rows, median. */
+  readonly keystroke: number
+  /** While the drawer is scrolled by a screen a frame: frames a second, and the share that came late. */
+  readonly scroll: { readonly framesPerSecond: number; readonly late: number }
+}
+
+const median = (all: readonly number[]): number => [...all].sort((a, b) => a - b)[Math.floor(all.length / 2)]!
+
+const screens: readonly (readonly [what: string, link: string, shows: string])[] = [
+  ['drawer', '/drawer', '.parts-body .parts-row'],
+  ['testers', '/testers', '.tester-row'],
+  ['part types', '/types', 'a.type-row'],
+  ['run', '/run', 'main form, main h1'],
+  ['start', '/', '.newest-row'],
+]
+
+const browserFile = [process.env.CHROMIUM, '/usr/bin/chromium', '/usr/bin/chromium-browser'].find(
+  (file) => file !== undefined && existsSync(file),
+)
+
+/**
+ * Serves a book and looks at it in a browser.
+ *
+ * @returns undefined where there is no browser
+ */
+export async function pageFigures(root: string, book: string): Promise<PageFigures | undefined> {
+  if (browserFile === undefined) return undefined
+  const server = spawn(process.execPath, [
+    join(root, 'bin/germane.mjs'),
+    'serve',
+    '--port',
+    '0',
+    '--json',
+    '--book',
+    book,
+  ])
+  const browser = await chromium.launch({ executablePath: browserFile, args: ['--no-sandbox', '--disable-gpu'] })
+  try {
+    const url = await new Promise<string>((keep) =>
+      server.stdout.on('data', (text) => keep((JSON.parse(String(text)) as { url: string }).url)),
+    )
+    const page = await browser.newPage({ viewport: { width: 1280, height: 800 } })
+    await page.goto(url)
+    await page.locator('.newest-row').first().waitFor()
+    const opened: [string, number][] = []
+    for (const [what, link, shows] of screens) opened.push([what, await followed(page, link, shows)])
+    await page.evaluate(`document.querySelector('a[href="/drawer"]').click()`)
+    await page.locator('.parts-body .parts-row').first().waitFor()
+    await page.waitForTimeout(4000)
+    return { screens: opened, keystroke: await keystroke(page), scroll: await scroll(page) }
+  } finally {
+    await browser.close()
+    server.kill('SIGTERM')
+  }
+}
+
+/** From a click on a link until something of the screen stands, ms. */
+const followed = (page: Page, link: string, shows: string): Promise<number> =>
+  page.evaluate(`new Promise((keep, fail) => {
+    const from = performance.now()
+    document.querySelector('a[href="${link}"]').click()
+    const look = () => {
+      if (location.pathname === '${link}' && document.querySelector('${shows}') !== null) keep(performance.now() - from)
+      else if (performance.now() - from > 20000) fail(new Error('${link} did not come'))
+      else requestAnimationFrame(look)
+    }
+    requestAnimationFrame(look)
+  })`)
+
+async function keystroke(page: Page): Promise<number> {
+  const field = page.getByLabel('Show only')
+  await field.focus()
+  const took: number[] = []
+  for (const letter of '2n13 hfe>80 oc71') {
+    await page.evaluate(`void (window.typed = new Promise((keep) => {
+      document.activeElement.addEventListener('input', () => {
+        const from = performance.now()
+        requestAnimationFrame(() => setTimeout(() => keep(performance.now() - from)))
+      }, { once: true, capture: true })
+    }))`)
+    await page.keyboard.type(letter)
+    took.push(await page.evaluate<number>('window.typed'))
+  }
+  await field.fill('')
+  return median(took)
+}
+
+const scroll = (page: Page): Promise<PageFigures['scroll']> =>
+  page.evaluate(`new Promise((keep) => {
+    const table = document.querySelector('.parts-table')
+    const box = [table, ...table.querySelectorAll('*')].find((e) => e.scrollHeight > e.clientHeight + 1000) ?? document.scrollingElement
+    const gaps = []
+    let last
+    const step = (now) => {
+      if (last !== undefined) gaps.push(now - last)
+      last = now
+      box.scrollTop += 300
+      if (gaps.length < 240) return requestAnimationFrame(step)
+      const all = gaps.reduce((a, b) => a + b, 0)
+      keep({ framesPerSecond: 1000 * gaps.length / all, late: gaps.filter((g) => g > 25).length / gaps.length })
+    }
+    requestAnimationFrame(step)
+  })`)
