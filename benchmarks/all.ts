@@ -64,7 +64,11 @@ try {
   if (page !== undefined) {
     add('a keystroke in the filter of the drawer, median', `${page.keystroke.toFixed(0)} ms`, 'under 50 ms')
     const { framesPerSecond, late } = page.scroll
-    add('scrolling the drawer', `${framesPerSecond.toFixed(0)} frames a second, ${(100 * late).toFixed(0)} % late`, '60')
+    add(
+      'scrolling the drawer',
+      `${framesPerSecond.toFixed(0)} frames a second, ${(100 * late).toFixed(0)} % late`,
+      '60',
+    )
   }
   for (const one of matching(root))
     add(

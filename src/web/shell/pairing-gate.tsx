@@ -10,7 +10,7 @@ interface Props {
 /** On a server that is open to the local network, asks for the code it printed before it shows anything. */
 export function PairingGate({ children }: Props) {
   const { data } = useQuery({ queryKey: ['pairing'], queryFn: () => api.pairing() })
-  return data !== undefined && data.isNeeded && !data.isPaired ? <PairingForm /> : children
+  return data?.isNeeded && !data.isPaired ? <PairingForm /> : children
 }
 
 function PairingForm() {
