@@ -1,4 +1,3 @@
-import { closeSync, openSync, readSync, writeFileSync } from 'node:fs'
 import type { Command } from 'commander'
 import { backupOf, bookInfo, checkWholeBook, exportBook, makeBook, onBench, restoreBook } from '#bench'
 import { FaultError } from '#core/fault'
@@ -7,6 +6,7 @@ import { defineFill } from './fill.ts'
 import { readInput } from './input.ts'
 import { benchOptions, withBook, withJson, withVerbs } from './options.ts'
 import { printJson, printLines } from './output.ts'
+import { writeOut } from './write-out.ts'
 
 interface BookOptions {
   readonly book?: string
@@ -105,35 +105,4 @@ async function importIt(file: string, book: string, o: BookOptions): Promise<voi
   await restoreBook(input.text, input.file, book)
   if (o.json === true) printJson({ format: 'germane/book-info/1', file: book, made: true })
   else printLines([`${book} was made from ${input.file}.`])
-}
-
-/** First bytes of every book. */
-const bookMark = 'SQLite format 3'
-
-function isBook(file: string): boolean {
-  try {
-    const handle = openSync(file, 'r')
-    const head = Buffer.alloc(bookMark.length)
-    readSync(handle, head)
-    closeSync(handle)
-    return head.toString('latin1') === bookMark
-  } catch {
-    return false
-  }
-}
-
-/** Writes a file a person asked for; never over a book. @throws {FaultError} `file` where it cannot be written */
-export function writeOut(file: string, text: string): void {
-  if (isBook(file))
-    throw new FaultError({ code: 'file', file, problem: 'is a book and is left as it is', mend: 'Name another file.' })
-  try {
-    writeFileSync(file, text)
-  } catch (error) {
-    throw new FaultError({
-      code: 'file',
-      file,
-      problem: `cannot be written (${(error as NodeJS.ErrnoException).code ?? String(error)})`,
-      mend: 'Check the folder and your right to write there.',
-    })
-  }
 }

@@ -5,7 +5,7 @@ import { FaultError } from '#core/fault'
 import { printPlain, type Unit } from '#core/quantity'
 import { exitCodes } from './exit.ts'
 import { readInput } from './input.ts'
-import { optionValue, withJson } from './options.ts'
+import { badOption, deviceTemperature, gather, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { block } from './say.ts'
 import { tableLines } from './table.ts'
@@ -18,8 +18,6 @@ interface CircuitOptions {
   readonly json?: boolean
   readonly example?: boolean
 }
-
-const gather = (one: string, before: readonly string[] | undefined): readonly string[] => [...(before ?? []), one]
 
 export function define(command: Command): void {
   command.argument('[file]', 'circuit as JSON, YAML or a netlist; - reads standard input')
@@ -51,10 +49,6 @@ export function define(command: Command): void {
     })
 }
 
-function badOption(field: string, value: string, problem: string, mend: string): FaultError {
-  return new FaultError({ code: 'bad-input', place: { field }, value, problem, mend })
-}
-
 const mostPoints = 10_000
 
 /** Temperatures asked for, degC; undefined where none was. */
@@ -65,7 +59,7 @@ function temperaturesOf(o: CircuitOptions): readonly number[] | undefined {
       problem: 'One temperature and a sweep were asked for',
       mend: 'Leave out --temperature or --sweep-temperature.',
     })
-  if (o.temperature !== undefined) return [temperature('--temperature', o.temperature)]
+  if (o.temperature !== undefined) return [deviceTemperature('--temperature', o.temperature, 'circuit')]
   if (o.sweepTemperature === undefined) return undefined
   const name = '--sweep-temperature'
   const parts = o.sweepTemperature.split(':')
@@ -73,13 +67,7 @@ function temperaturesOf(o: CircuitOptions): readonly number[] | undefined {
   const count = Math.floor((to - from) / step + 1e-9) + 1
   if (parts.length !== 3 || parts.some((p) => p.trim() === '') || !(count >= 1 && count <= mostPoints))
     throw badOption(name, o.sweepTemperature, 'is not from:to:step', 'Write for example 0:50:10.')
-  return Array.from({ length: count }, (_, k) => temperature(name, String(from + k * step)))
-}
-
-function temperature(option: string, text: string): number {
-  const { value } = optionValue(option, text, 'degC')
-  if (value >= -200 && value <= 300) return value
-  throw badOption(option, text, 'is no temperature of a circuit', 'Give it in degrees Celsius, between -200 and 300.')
+  return Array.from({ length: count }, (_, k) => deviceTemperature(name, String(from + k * step), 'circuit'))
 }
 
 function assignmentOf(all: readonly string[]): Readonly<Record<string, string>> {

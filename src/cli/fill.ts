@@ -1,7 +1,6 @@
 import type { Command } from 'commander'
 import { fillBook, onBench } from '#bench'
-import { FaultError } from '#core/fault'
-import { benchOptions } from './options.ts'
+import { badOption, benchOptions } from './options.ts'
 import { printJson, printLines } from './output.ts'
 
 interface FillOptions {
@@ -30,11 +29,5 @@ export function defineFill(command: Command): void {
 function whole(option: string, text: string, least: number, most: number): number {
   const value = Number(text)
   if (/^\d+$/.test(text.trim()) && value >= least && value <= most) return value
-  throw new FaultError({
-    code: 'bad-input',
-    place: { field: option },
-    value: text,
-    problem: `is not a whole number from ${least} to ${most}`,
-    mend: `Write for example ${option} 1000.`,
-  })
+  throw badOption(option, text, `is not a whole number from ${least} to ${most}`, `Write for example ${option} 1000.`)
 }

@@ -1,4 +1,4 @@
-import { readdirSync, statSync, writeFileSync } from 'node:fs'
+import { readdirSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import { type Command, Option } from 'commander'
 import { type CurveFile, fitDocument, fitFiles } from '#bench'
@@ -6,10 +6,11 @@ import { FaultError } from '#core/fault'
 import { type CurveFit, curveExampleCsv, type FitKind, fitCard, fitKinds } from '#core/fit'
 import type { RobustKind } from '#core/numeric'
 import { readInput } from './input.ts'
-import { optionValue, withJson } from './options.ts'
+import { badOption, deviceTemperature, gather, optionValue, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { block } from './say.ts'
 import { tableLines, wrapped } from './table.ts'
+import { writeOut } from './write-out.ts'
 
 interface FitOptions {
   readonly temperature?: string
@@ -22,8 +23,6 @@ interface FitOptions {
   readonly json?: boolean
   readonly example?: boolean
 }
-
-const gather = (one: string, before: readonly string[] | undefined): readonly string[] => [...(before ?? []), one]
 
 export function define(command: Command): void {
   command
@@ -111,16 +110,12 @@ function tell(done: number, all: number): boolean {
   return true
 }
 
-function bad(field: string, value: string, problem: string, mend: string): FaultError {
-  return new FaultError({ code: 'bad-input', place: { field }, value, problem, mend })
-}
-
 const pairs = (option: string, all: readonly string[]): Readonly<Record<string, string>> =>
   Object.fromEntries(
     all.map((text) => {
       const [left = '', right = ''] = text.split(/=(.*)/s)
       if (left.trim() !== '' && right.trim() !== '') return [left.trim(), right.trim()]
-      throw bad(
+      throw badOption(
         option,
         text,
         'is not a name and its value',
@@ -132,36 +127,23 @@ const pairs = (option: string, all: readonly string[]): Readonly<Record<string, 
 function numberOf(option: string, text: string): number {
   const value = Number(text)
   if (Number.isFinite(value)) return value
-  throw bad(option, text, 'is not a number', 'Write it in SI units, such as I_S=2e-9.')
+  throw badOption(option, text, 'is not a number', 'Write it in SI units, such as I_S=2e-9.')
 }
 
 function relativeOf(text: string): number {
   const { value } = optionValue('--relative', text, '1')
   if (value > 0 && value < 1) return value
-  throw bad('--relative', text, 'is not a part of a reading', 'Write for example 1 %.')
+  throw badOption('--relative', text, 'is not a part of a reading', 'Write for example 1 %.')
 }
 
-function temperatureOf(text: string | undefined): { temperatureC?: number } {
-  if (text === undefined) return {}
-  const { value } = optionValue('--temperature', text, 'degC')
-  if (value >= -200 && value <= 300) return { temperatureC: value }
-  throw bad('--temperature', text, 'is no temperature of a part', 'Give it in degrees Celsius, between -200 and 300.')
-}
+const temperatureOf = (text: string | undefined): { temperatureC?: number } =>
+  text === undefined ? {} : { temperatureC: deviceTemperature('--temperature', text, 'part') }
 
 /** A card for each fit, in one file. */
 function writeCards(file: string, fits: readonly CurveFit[]): void {
   const date = new Date().toISOString().slice(0, 10)
   const cards = fits.map((f, i) => fitCard(f, cardName(f.name, i), date))
-  try {
-    writeFileSync(file, cards.join('\n'))
-  } catch (error) {
-    throw new FaultError({
-      code: 'file',
-      file,
-      problem: `cannot be written (${(error as NodeJS.ErrnoException).code ?? String(error)})`,
-      mend: 'Check the folder and its permissions.',
-    })
-  }
+  writeOut(file, cards.join('\n'))
 }
 
 /** A name as cards take it: letters and figures, a letter first. */

@@ -10,10 +10,9 @@ import {
   verdictsByPart,
   verdictsDocument,
 } from '#bench'
-import { FaultError } from '#core/fault'
 import type { Rule } from '#core/judge'
 import { exitCodes } from './exit.ts'
-import { benchOptions, optionValue } from './options.ts'
+import { badOption, benchOptions, optionValue } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { printExample, type ReadingsOptions, readingsInput, takesReadings, workingBlock } from './reduce.ts'
 import { block, doubtLines, incomparableLines, partLines, verdictLines, verdictReasons } from './say.ts'
@@ -62,25 +61,12 @@ export function failed(judged: Judged): boolean {
 
 export function ruleOf(o: { readonly rule?: string; readonly sure?: string }): Rule {
   const kind = o.rule ?? ruleDefaults.kind
-  if (kind !== 'simple' && kind !== 'guarded')
-    throw new FaultError({
-      code: 'bad-input',
-      place: { field: '--rule' },
-      value: kind,
-      problem: 'is no rule',
-      mend: 'Write guarded or simple.',
-    })
+  if (kind !== 'simple' && kind !== 'guarded') throw badOption('--rule', kind, 'is no rule', 'Write guarded or simple.')
   const sure = o.sure ?? '95 %'
   const { value } = optionValue('--sure', sure, '1')
   const probability = value > 1 ? value / 100 : value
   if (probability >= 0.5 && probability < 1) return { kind, probability }
-  throw new FaultError({
-    code: 'bad-input',
-    place: { field: '--sure' },
-    value: sure,
-    problem: 'is not between 50 % and 100 %',
-    mend: 'Write for example 95 %.',
-  })
+  throw badOption('--sure', sure, 'is not between 50 % and 100 %', 'Write for example 95 %.')
 }
 
 export function judgedLines(judged: Judged, o: Pick<JudgeOptions, 'all' | 'working'>): readonly string[] {

@@ -65,6 +65,13 @@ function isFile(named: string, bench: Bench): boolean {
   return there !== undefined && !(there.isDirectory() && bench.testers.some((t) => t.tester.id === named))
 }
 
+/** Gathers an option that may stand more than once. */
+export const gather = (one: string, before: readonly string[] = []): readonly string[] => [...before, one]
+
+/** What is wrong with what an option, or an argument, was given. */
+export const badOption = (field: string, value: string, problem: string, mend: string): FaultError =>
+  new FaultError({ code: 'bad-input', place: { field }, value, problem, mend })
+
 /** A value typed after an option, in SI units. @throws {FaultError} naming the option, the value and the mend */
 export function optionValue(
   option: string,
@@ -73,13 +80,14 @@ export function optionValue(
 ): { value: number; u?: number } {
   const parsed = parseValue(text, { unit })
   if (parsed.ok) return parsed
-  throw new FaultError({
-    code: 'bad-input',
-    place: { field: option },
-    value: text,
-    problem: parsed.problem,
-    mend: parsed.mend,
-  })
+  throw badOption(option, text, parsed.problem, parsed.mend)
+}
+
+/** A temperature a device may have, degC. `what` has it, for the sentence. @throws {FaultError} */
+export function deviceTemperature(option: string, text: string, what: string): number {
+  const { value } = optionValue(option, text, 'degC')
+  if (value >= -200 && value <= 300) return value
+  throw badOption(option, text, `is no temperature of a ${what}`, 'Give it in degrees Celsius, between -200 and 300.')
 }
 
 /** Ambient temperature and its standard uncertainty, where they were given. */
@@ -87,12 +95,11 @@ export function optionAmbient(text: string | undefined): { ambientC?: number; am
   if (text === undefined) return {}
   const { value, u } = optionValue('--ambient', text, 'degC')
   if (value < -60 || value > 100)
-    throw new FaultError({
-      code: 'bad-input',
-      place: { field: '--ambient' },
-      value: text,
-      problem: 'is no temperature of a bench',
-      mend: 'Give it in degrees Celsius, between -60 and 100.',
-    })
+    throw badOption(
+      '--ambient',
+      text,
+      'is no temperature of a bench',
+      'Give it in degrees Celsius, between -60 and 100.',
+    )
   return u === undefined ? { ambientC: value } : { ambientC: value, ambientU: u }
 }

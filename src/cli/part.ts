@@ -1,7 +1,6 @@
 import type { Command } from 'commander'
 import { changePart, mendReading, onBench, partStory, partsOf, verdictsDocument } from '#bench'
-import { FaultError } from '#core/fault'
-import { benchOptions, withBook, withJson, withVerbs } from './options.ts'
+import { badOption, benchOptions, withBook, withJson, withVerbs } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { doubtLines, parameterLines, verdictLines, verdictReasons, workingLines } from './say.ts'
 import { tableLines } from './table.ts'
@@ -114,13 +113,7 @@ async function edit(tag: string, o: PartOptions): Promise<void> {
 async function correct(reading: string, shown: string, o: PartOptions): Promise<void> {
   const id = Number(reading)
   if (!Number.isSafeInteger(id) || id < 1)
-    throw new FaultError({
-      code: 'bad-input',
-      place: { field: 'reading' },
-      value: reading,
-      problem: 'is no number of a reading',
-      mend: '"germane part show TAG" shows the numbers.',
-    })
+    throw badOption('reading', reading, 'is no number of a reading', '"germane part show TAG" shows the numbers.')
   await onBench(benchOptions(o, true), async (bench) => {
     const mended = await mendReading(bench, id, shown)
     if (o.json === true) printJson({ format: 'germane/correction/1', ...mended })

@@ -1,11 +1,11 @@
 import type { Command } from 'commander'
 import { judgeReduced, onBench, type ReportWishes, reduceFile, reportOfJudged, reportOfKept } from '#bench'
 import { FaultError } from '#core/fault'
-import { writeOut } from './book.ts'
 import { ruleOf } from './judge.ts'
-import { benchOptions } from './options.ts'
+import { benchOptions, gather } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { printExample, type ReadingsOptions, readingsInput, takesReadings } from './reduce.ts'
+import { writeOut } from './write-out.ts'
 
 interface ReportOptions extends ReadingsOptions {
   readonly part?: readonly string[]
@@ -14,8 +14,6 @@ interface ReportOptions extends ReadingsOptions {
   readonly note?: readonly string[]
   readonly out?: string
 }
-
-const gather = (value: string, before: readonly string[] = []): readonly string[] => [...before, value]
 
 export function define(command: Command): void {
   takesReadings(command)

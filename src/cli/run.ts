@@ -18,7 +18,7 @@ import { explain, FaultError } from '#core/fault'
 import { type RunSheet, type Step, windowText } from '#core/sheet'
 import { exitCodes } from './exit.ts'
 import { failed, judgedLines } from './judge.ts'
-import { benchOptions, chosenTester, withJson } from './options.ts'
+import { badOption, benchOptions, chosenTester, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { type PlanOptions, planned, takesWishes } from './plan.ts'
 import { wrapped } from './table.ts'
@@ -45,13 +45,7 @@ export function define(command: Command): void {
     .action(async (typeName: string | undefined, o: RunOptions) => {
       if (o.example === true) return void process.stdout.write(exampleTyping)
       if (o.part?.trim() === '')
-        throw new FaultError({
-          code: 'bad-input',
-          place: { field: '--part' },
-          value: o.part,
-          problem: 'is no tag',
-          mend: 'Give each part a tag of its own, such as Q17.',
-        })
+        throw badOption('--part', o.part, 'is no tag', 'Give each part a tag of its own, such as Q17.')
       await onBench({ ...benchOptions(o, true), create: true }, async (bench) => {
         const { run, sheet } = o.resume === true ? await lastRun(bench) : await newRun(bench, typeName, o)
         const ended = await askParts(bench, run, sheet, o)

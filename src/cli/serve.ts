@@ -4,7 +4,7 @@ import { onBench, putDemo } from '#bench'
 import { FaultError } from '#core/fault'
 import { type RunningServer, serverDefaults, startServer } from '#server'
 import { exitCodes } from './exit.ts'
-import { benchOptions, withBook, withJson } from './options.ts'
+import { badOption, benchOptions, withBook, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { version } from './version.ts'
 
@@ -66,13 +66,7 @@ async function putDemoWhereNew(options: ReturnType<typeof benchOptions>): Promis
 function portOf(text: string): number {
   const port = Number(text)
   if (/^\d+$/.test(text.trim()) && port <= 65_535) return port
-  throw new FaultError({
-    code: 'bad-input',
-    place: { field: '--port' },
-    value: text,
-    problem: 'is no port',
-    mend: 'Write a whole number from 0 to 65535, such as 4747.',
-  })
+  throw badOption('--port', text, 'is no port', 'Write a whole number from 0 to 65535, such as 4747.')
 }
 
 function say({ url, lanUrls, pairingCode, port }: RunningServer, o: ServeOptions): void {

@@ -6,7 +6,16 @@ import { allFormulas } from '#core/reduce'
 import { readingKindOf, readShown, seenAtPart, type Tester, testerExample, testerSchema } from '#core/tester'
 import { working, workingText } from '#core/uncertainty'
 import { readInput } from './input.ts'
-import { benchOptions, chosenTester, optionAmbient, withAmbient, withBook, withJson, withVerbs } from './options.ts'
+import {
+  badOption,
+  benchOptions,
+  chosenTester,
+  optionAmbient,
+  withAmbient,
+  withBook,
+  withJson,
+  withVerbs,
+} from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { tableLines, wrapped } from './table.ts'
 
@@ -104,9 +113,9 @@ async function read(named: string, what: string, seen: string, o: TesterOptions)
   await onBench(benchOptions(o), (bench) => {
     const tester = namedOrFile(bench, named)
     const kind = readingKindOf(what)
-    if (!kind.ok) throw badInput('what', what, kind.problem, kind.mend)
+    if (!kind.ok) throw badOption('what', what, kind.problem, kind.mend)
     const shown = readShown(seen, kind.reads)
-    if (!shown.ok) throw badInput('shown', seen, shown.problem, shown.mend)
+    if (!shown.ok) throw badOption('shown', seen, shown.problem, shown.mend)
     const meant = seenAtPart(tester, {
       part: 'reading',
       reads: kind.reads,
@@ -123,9 +132,6 @@ async function read(named: string, what: string, seen: string, o: TesterOptions)
     else printLines([`${kind.reads} = ${printQuantity(meant.quantity)}`, ...workingText(w), ...meant.notes])
   })
 }
-
-const badInput = (field: string, value: string, problem: string, mend: string): FaultError =>
-  new FaultError({ code: 'bad-input', place: { field }, value, problem, mend })
 
 const namedOrFile = (bench: Parameters<typeof testerNamed>[0], named: string): Tester =>
   chosenTester(bench, named).tester

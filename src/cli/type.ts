@@ -12,10 +12,9 @@ import {
   readPartTypes,
   searchTypes,
 } from '#core/device'
-import { FaultError } from '#core/fault'
 import { printPlain, type Unit } from '#core/quantity'
 import { readInput } from './input.ts'
-import { benchOptions, withBook, withJson, withVerbs } from './options.ts'
+import { badOption, benchOptions, withBook, withJson, withVerbs } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { conditionsText, limitText } from './say.ts'
 import { tableLines, wrapped } from './table.ts'
@@ -59,13 +58,7 @@ export function define(command: Command): void {
 function wordOf<W extends string>(option: string, typed: string, words: readonly W[]): W {
   const found = words.find((w) => w.toLowerCase() === typed.trim().toLowerCase())
   if (found !== undefined) return found
-  throw new FaultError({
-    code: 'bad-input',
-    place: { field: option },
-    value: typed,
-    problem: 'is not known here',
-    mend: `Write one of: ${words.join(', ')}.`,
-  })
+  throw badOption(option, typed, 'is not known here', `Write one of: ${words.join(', ')}.`)
 }
 
 const polarities: readonly Polarity[] = ['NPN', 'PNP', 'N', 'P']
@@ -101,14 +94,7 @@ async function show(name: string, o: TypeOptions): Promise<void> {
 }
 
 function explainNumber(number: string, o: TypeOptions): void {
-  if (number.trim() === '')
-    throw new FaultError({
-      code: 'bad-input',
-      place: { field: 'number' },
-      value: number,
-      problem: 'is empty',
-      mend: 'Write a type number, such as AC128.',
-    })
+  if (number.trim() === '') throw badOption('number', number, 'is empty', 'Write a type number, such as AC128.')
   const readings = explainTypeNumber(number)
   if (o.json === true) printJson({ format: 'germane/type-number/1', number, readings })
   else printLines(numberLines(number, readings))

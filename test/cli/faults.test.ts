@@ -1,5 +1,6 @@
 import { mkdirSync } from 'node:fs'
 import { beforeAll, describe, expect, test } from 'vitest'
+import { curveExampleCsv } from '#core/fit'
 import { fileOf, meter, ownType, readingsOf } from './bench.ref.ts'
 import { fewAtATime, germane, refusal } from './germane.ts'
 
@@ -144,6 +145,7 @@ describe('a file that is refused changes nothing', () => {
     const before = g.bytes('kept.germane')
     g.write('bad.csv', good.replace('10 mA', '10 V'))
     g.write('bad.yaml', 'types:\n  - type: X\n')
+    g.write('curve.csv', curveExampleCsv.diode)
     await refusals([
       [judge('bad.csv', '--keep', '--book', 'kept.germane'), /"10 V" is not in amperes/],
       [judge('good.csv', '--keep', '--book', 'kept.germane'), /good\.csv/],
@@ -162,6 +164,7 @@ describe('a file that is refused changes nothing', () => {
       [['book', 'create', 'kept.germane'], /there is already a file of this name/],
       [['book', 'import', 'bad.yaml', 'kept.germane'], /bad\.yaml/],
       [['report', 'good.csv', '--tester', 'meter.yaml', '--out', 'kept.germane'], /is a book and is left as it is/],
+      [['fit', 'diode', 'curve.csv', '--card', 'kept.germane'], /is a book and is left as it is/],
       [['book', 'export', '--book', 'kept.germane', '--out', 'kept.germane'], /is a book and is left as it is/],
       [['demo', '--book', 'kept.germane'], /is a book of your own, not a demo/],
     ])

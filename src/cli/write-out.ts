@@ -1,0 +1,33 @@
+import { closeSync, openSync, readSync, writeFileSync } from 'node:fs'
+import { FaultError } from '#core/fault'
+
+/** First bytes of every book. */
+const bookMark = 'SQLite format 3'
+
+function isBook(file: string): boolean {
+  try {
+    const handle = openSync(file, 'r')
+    const head = Buffer.alloc(bookMark.length)
+    readSync(handle, head)
+    closeSync(handle)
+    return head.toString('latin1') === bookMark
+  } catch {
+    return false
+  }
+}
+
+/** Writes a file a person asked for; never over a book. @throws {FaultError} `file` where it cannot be written */
+export function writeOut(file: string, text: string): void {
+  if (isBook(file))
+    throw new FaultError({ code: 'file', file, problem: 'is a book and is left as it is', mend: 'Name another file.' })
+  try {
+    writeFileSync(file, text)
+  } catch (error) {
+    throw new FaultError({
+      code: 'file',
+      file,
+      problem: `cannot be written (${(error as NodeJS.ErrnoException).code ?? String(error)})`,
+      mend: 'Check the folder and your right to write there.',
+    })
+  }
+}
