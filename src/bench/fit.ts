@@ -43,25 +43,10 @@ export function fitFiles(input: FitInput): readonly CurveFit[] {
   return fits
 }
 
-/** One parameter in a document. */
-export interface FitParameterEntry {
-  readonly symbol: string
-  readonly card?: string
-  readonly unit: string
-  readonly value: number
-  readonly u?: number
-  readonly low?: number
-  readonly high?: number
-  readonly standing: 'fitted' | 'held'
-  readonly why?: string
-}
-
 /** One fit in a document. */
-export interface FitEntry extends Omit<CurveFit, 'parameters' | 'residuals'> {
+export interface FitEntry extends CurveFit {
   readonly format: 'germane/fit/1'
-  readonly parameters: readonly FitParameterEntry[]
   readonly held: readonly { readonly symbol: string; readonly value: number; readonly why: string }[]
-  readonly residuals: CurveFit['residuals']
 }
 
 const entryOf = (fit: CurveFit): FitEntry => ({

@@ -51,7 +51,6 @@ export {
   type FitDocument,
   type FitEntry,
   type FitInput,
-  type FitParameterEntry,
   fitDocument,
   fitFiles,
 } from './fit.ts'
@@ -82,6 +81,7 @@ export {
   typeStory,
 } from './known.ts'
 export { type Demo, makeDemo } from './make-demo.ts'
+export { type MatchDocument, matchDocument, matchFile } from './match.ts'
 export {
   isUnknown,
   type Judged,

@@ -1,17 +1,10 @@
 import type { Command } from 'commander'
+import { matchDocument, matchFile } from '#bench'
 import { FaultError } from '#core/fault'
-import {
-  type MatchAnswer,
-  type MatchRequest,
-  matchExampleCsv,
-  matchParts,
-  matchRequestSchema,
-  objectives,
-  readMatchParts,
-} from '#core/match'
+import { type MatchAnswer, type MatchRequest, matchExampleCsv, matchRequestSchema, objectives } from '#core/match'
 import { checkWith, dataDocument } from '#core/text'
 import { readInput } from './input.ts'
-import { withJson } from './options.ts'
+import { badOption, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { tableLines, wrapped } from './table.ts'
 
@@ -46,13 +39,8 @@ export function define(command: Command): void {
     .action((file: string | undefined, o: MatchOptions) => {
       if (o.example === true || file === undefined) return void process.stdout.write(matchExampleCsv)
       const request = requestOf(o)
-      const input = readInput(file)
-      const numbers = request.by.map((one) => one.name)
-      const labels = [...request.same, ...(request.across === undefined ? [] : [request.across])]
-      const read = readMatchParts(input.text, { file: input.file, numbers, labels })
-      if (!read.ok) throw new FaultError(read.faults)
-      const answer = matchParts(read.parts, request)
-      if (o.json === true) printJson({ format: 'germane/sets/1', ...answer })
+      const answer = matchFile(readInput(file), request)
+      if (o.json === true) printJson(matchDocument(answer))
       else printLines(answerLines(answer, request))
     })
 }
@@ -108,13 +96,7 @@ function limitOf(one: string) {
 }
 
 const wrong = (option: string, value: string, problem: string): FaultError =>
-  new FaultError({
-    code: 'bad-input',
-    place: { field: option },
-    value,
-    problem,
-    mend: 'Write a column and a number: vbe_mV:5.',
-  })
+  badOption(option, value, problem, 'Write a column and a number: vbe_mV:5.')
 
 function answerLines(answer: MatchAnswer, { by }: MatchRequest): readonly string[] {
   const digits = (x: number): string => Number(x.toPrecision(4)).toString()

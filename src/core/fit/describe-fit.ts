@@ -1,4 +1,5 @@
-import { type ModelFit, studentQuantile } from '#core/numeric'
+import type { ModelFit } from '#core/numeric'
+import { coverageFactor } from '#core/uncertainty'
 import type { Curve, FitKind } from './curve.ts'
 import type { CurveLaw, LawParameter } from './law.ts'
 
@@ -128,7 +129,7 @@ function parameterOf(p: LawParameter, j: number, law: CurveLaw, fit: ModelFit, h
       why: 'as many readings as parameters: nothing is left to tell its uncertainty',
     }
   const u = fit.sd[j]!
-  const k = isKnown(law) ? 1.959963984540054 : studentQuantile(0.975, fit.dof)
+  const k = coverageFactor(isKnown(law) ? Number.POSITIVE_INFINITY : fit.dof)
   const wide = k * Math.sqrt(fit.fittedCovariance[j]![j]!)
   const ends = p.scale === 'log' ? [value * Math.exp(-wide), value * Math.exp(wide)] : [value - wide, value + wide]
   return { ...about, u, low: ends[0]!, high: ends[1]!, standing: 'fitted' }

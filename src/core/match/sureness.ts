@@ -1,4 +1,4 @@
-import { Random } from '#core/numeric'
+import { cholesky, Random } from '#core/numeric'
 import { covariance, type Quantity } from '#core/quantity'
 
 /** How many trials the probability of a set comes from. */
@@ -18,7 +18,7 @@ export function probabilityMet(
   options: Partial<{ readonly trials: number; readonly seed: number }> = {},
 ): number {
   const { trials, seed } = { ...sureDefaults, ...options }
-  const root = rootOf(values.map((a) => values.map((b) => covariance(a, b))))
+  const root = cholesky(values.map((a) => values.map((b) => covariance(a, b))))
   const random = new Random(seed, 'sureness')
   const z = new Float64Array(values.length)
   const truly = new Float64Array(values.length)
@@ -32,21 +32,4 @@ export function probabilityMet(
     if (isMet(truly)) met++
   }
   return met / trials
-}
-
-/** Lower triangle whose square is a covariance; rows that add nothing new are left empty. */
-function rootOf(covariances: readonly (readonly number[])[]): readonly Float64Array[] {
-  const rows: Float64Array[] = []
-  covariances.forEach((line, i) => {
-    const row = new Float64Array(covariances.length)
-    for (let j = 0; j <= i; j++) {
-      const upper = j === i ? row : rows[j]!
-      let left = line[j]!
-      for (let k = 0; k < j; k++) left -= row[k]! * upper[k]!
-      if (j === i) row[i] = left > 1e-12 * line[i]! ? Math.sqrt(left) : 0
-      else row[j] = upper[j]! > 0 ? left / upper[j]! : 0
-    }
-    rows.push(row)
-  })
-  return rows
 }
