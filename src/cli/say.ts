@@ -3,6 +3,7 @@ import type { Conditions, Limit } from '#core/device'
 import type { Verdict } from '#core/judge'
 import { printPlain, printQuantity, type Unit } from '#core/quantity'
 import type { Parameter, PartResult } from '#core/reduce'
+import { oncePer } from '#core/text'
 import { tableLines, wrapped } from './table.ts'
 
 const conditionUnit = (symbol: string): Unit =>
@@ -22,18 +23,9 @@ export function limitText(limit: Pick<Limit, 'min' | 'max' | 'unit'>): string {
   return limit.min === undefined ? 'typical only' : `at least ${value(limit.min)}`
 }
 
-/** The text of a thing that many lines share, made once: the limits of a type stand in the verdicts of every part. */
-function shared<T extends object>(make: (about: T) => string): (about: T) => string {
-  const made = new WeakMap<T, string>()
-  return (about) => {
-    const text = made.get(about) ?? make(about)
-    made.set(about, text)
-    return text
-  }
-}
-
-const limitSaid = shared((limit: Limit) => limitText(limit))
-const limitConditions = shared((limit: Limit) => conditionsText(limit.at))
+/** Of the limits of a type, which stand in the verdicts of every part. */
+const limitSaid = oncePer((limit: Limit) => limitText(limit))
+const limitConditions = oncePer((limit: Limit) => conditionsText(limit.at))
 
 const marks = { conforms: '=', 'does not conform': 'x', undecided: '?', 'not comparable': '-' } as const
 

@@ -13,6 +13,7 @@ export {
   valueText,
 } from './document.ts'
 export { nearNames } from './near.ts'
+export { oncePer } from './once-per.ts'
 export { type Column, columnUnit, type Row, readCsv, type Table, type TableRead } from './read-csv.ts'
 export { readYaml } from './read-yaml.ts'
 export { longestText, type ReadOptions } from './text-fault.ts'
