@@ -2,6 +2,7 @@ import { spawnSync } from 'node:child_process'
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { median } from '#core/numeric'
 import { correctedGain, firstOrder } from './corrected-gain.ts'
 import { matching } from './matching.ts'
 import { pageFigures } from './page.ts'
@@ -19,8 +20,6 @@ interface Figure {
 }
 
 const seconds = (s: number): string => (s < 1 ? `${(1000 * s).toFixed(0)} ms` : `${s.toFixed(2)} s`)
-const median = (all: readonly number[]): number => [...all].sort((a, b) => a - b)[Math.floor(all.length / 2)]!
-
 function numpySeconds(): { readonly seconds: number; readonly version: string } | undefined {
   const run = spawnSync('python3', [join(root, 'benchmarks/corrected-gain.py')], { encoding: 'utf8' })
   if (run.status !== 0) return undefined

@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { pairUp } from '#core/match'
-import { Random } from '#core/numeric'
+import { median, Random } from '#core/numeric'
 
 /** Seconds for pairing invented parts of three parameters, and what LEMON takes for the sparse graph alone. */
 export interface MatchingFigure {
@@ -14,8 +14,6 @@ export interface MatchingFigure {
   readonly rounds: number
   readonly gap: number
 }
-
-const median = (all: readonly number[]): number => [...all].sort((a, b) => a - b)[Math.floor(all.length / 2)]!
 
 function invented(count: number): { count: number; dimensions: number; at: Float64Array } {
   const at = new Float64Array(3 * count)

@@ -1,7 +1,7 @@
-import { spawn } from 'node:child_process'
-import { existsSync } from 'node:fs'
-import { join } from 'node:path'
-import { chromium, type Page } from 'playwright-core'
+import type { Page } from 'playwright-core'
+import { median } from '#core/numeric'
+import { browserFile, launchBrowser } from '../test/web/browser.ts'
+import { served } from './serving.ts'
 
 /** Figures of the page on a large book, in a browser: ms, and frames a second. */
 export interface PageFigures {
@@ -9,11 +9,9 @@ export interface PageFigures {
   readonly screens: readonly (readonly [what: string, ms: number])[]
   /** From a keystroke in the drawer's filter to the frame that shows its rows, median. */
   readonly keystroke: number
-  /** While the drawer is scrolled by a screen a frame: frames a second, and the share that came late. */
+  /** While the drawer is scrolled by 300 px a frame: frames a second, and the share that came late. */
   readonly scroll: { readonly framesPerSecond: number; readonly late: number }
 }
-
-const median = (all: readonly number[]): number => [...all].sort((a, b) => a - b)[Math.floor(all.length / 2)]!
 
 const screens: readonly (readonly [what: string, link: string, shows: string])[] = [
   ['drawer', '/drawer', '.parts-body .parts-row'],
@@ -23,10 +21,6 @@ const screens: readonly (readonly [what: string, link: string, shows: string])[]
   ['start', '/', '.newest-row'],
 ]
 
-const browserFile = [process.env.CHROMIUM, '/usr/bin/chromium', '/usr/bin/chromium-browser'].find(
-  (file) => file !== undefined && existsSync(file),
-)
-
 /**
  * Serves a book and looks at it in a browser.
  *
@@ -34,22 +28,11 @@ const browserFile = [process.env.CHROMIUM, '/usr/bin/chromium', '/usr/bin/chromi
  */
 export async function pageFigures(root: string, book: string): Promise<PageFigures | undefined> {
   if (browserFile === undefined) return undefined
-  const server = spawn(process.execPath, [
-    join(root, 'bin/germane.mjs'),
-    'serve',
-    '--port',
-    '0',
-    '--json',
-    '--book',
-    book,
-  ])
-  const browser = await chromium.launch({ executablePath: browserFile, args: ['--no-sandbox', '--disable-gpu'] })
+  const server = await served(root, book)
+  const browser = await launchBrowser()
   try {
-    const url = await new Promise<string>((keep) =>
-      server.stdout.on('data', (text) => keep((JSON.parse(String(text)) as { url: string }).url)),
-    )
     const page = await browser.newPage({ viewport: { width: 1280, height: 800 } })
-    await page.goto(url)
+    await page.goto(server.url)
     await page.locator('.newest-row').first().waitFor()
     const opened: [string, number][] = []
     for (const [what, link, shows] of screens) opened.push([what, await followed(page, link, shows)])
@@ -59,7 +42,7 @@ export async function pageFigures(root: string, book: string): Promise<PageFigur
     return { screens: opened, keystroke: await keystroke(page), scroll: await scroll(page) }
   } finally {
     await browser.close()
-    server.kill('SIGTERM')
+    await server.end()
   }
 }
 

@@ -1,5 +1,6 @@
 import { spawn, spawnSync } from 'node:child_process'
 import { join } from 'node:path'
+import { median } from '#core/numeric'
 
 /** Figures of the server on a book of 100,000 parts, s. */
 export interface Serving {
@@ -9,8 +10,6 @@ export interface Serving {
   readonly ready: number
   readonly answers: readonly (readonly [what: string, first: number, median: number])[]
 }
-
-const median = (all: readonly number[]): number => [...all].sort((a, b) => a - b)[Math.floor(all.length / 2)]!
 
 const asked: readonly (readonly [what: string, path: string])[] = [
   ['the first rows of the drawer', '/api/drawer?from=0&count=2'],
@@ -33,10 +32,9 @@ export async function serving(root: string, folder: string): Promise<Serving> {
   if (filled.status !== 0) throw new Error(String(filled.stderr))
   const fill = (performance.now() - began) / 1000
   const started = performance.now()
-  const server = spawn(process.execPath, [command, 'serve', '--port', '0', '--json', '--book', book])
-  const ended = new Promise((keep) => server.on('close', keep))
+  const server = await served(root, book)
+  const { url } = server
   try {
-    const { url } = JSON.parse(await firstDocument(server.stdout)) as { url: string }
     await seconds(`${url}/api/pairing`)
     const ready = (performance.now() - started) / 1000
     const answers: [string, number, number][] = []
@@ -48,9 +46,24 @@ export async function serving(root: string, folder: string): Promise<Serving> {
     }
     return { fill, ready, answers }
   } finally {
-    server.kill('SIGTERM')
-    await ended
+    await server.end()
   }
+}
+
+/** A server on a book, once it has said where it is. */
+export async function served(
+  root: string,
+  book: string,
+): Promise<{ readonly url: string; readonly end: () => Promise<void> }> {
+  const command = join(root, 'bin/germane.mjs')
+  const server = spawn(process.execPath, [command, 'serve', '--port', '0', '--json', '--book', book])
+  const ended = new Promise<void>((keep) => server.on('close', () => keep()))
+  const { url } = JSON.parse(await firstDocument(server.stdout)) as { url: string }
+  const end = (): Promise<void> => {
+    server.kill('SIGTERM')
+    return ended
+  }
+  return { url, end }
 }
 
 async function firstDocument(stream: NodeJS.ReadableStream): Promise<string> {

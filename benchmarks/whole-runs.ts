@@ -2,8 +2,7 @@ import { spawnSync } from 'node:child_process'
 import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { keepReadingsOnly, layBench, makeBook, testerNamed } from '#bench'
-
-const median = (all: readonly number[]): number => [...all].sort((a, b) => a - b)[Math.floor(all.length / 2)]!
+import { median } from '#core/numeric'
 
 function wholeProcess(args: readonly string[], runs: number): number {
   const seconds: number[] = []

@@ -1,38 +1,13 @@
 import { type ChildProcess, spawn } from 'node:child_process'
-import { existsSync, mkdtempSync, rmSync } from 'node:fs'
+import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import AxeBuilder from '@axe-core/playwright'
-import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core'
+import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
+import { browserFile, launchBrowser } from './browser.ts'
 
 const root = join(import.meta.dirname, '..', '..')
-
-/** Where a browser may be; `CHROMIUM` names another one. */
-const candidates = [
-  process.env.CHROMIUM,
-  '/usr/bin/chromium',
-  '/usr/bin/chromium-browser',
-  '/usr/bin/google-chrome',
-  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
-  '/Applications/Chromium.app/Contents/MacOS/Chromium',
-  'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe',
-]
-
-export const browserFile = candidates.find((file): file is string => file !== undefined && existsSync(file))
-
-const flags = [
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-]
-
-export const launchBrowser = (): Promise<Browser> =>
-  chromium.launch({ ...(browserFile === undefined ? {} : { executablePath: browserFile }), args: flags })
 
 /** A server on a book of its own. */
 export interface Served {
