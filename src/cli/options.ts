@@ -20,13 +20,23 @@ export const withAmbient = (c: Command): Command =>
 export const withBook = (c: Command): Command =>
   c.option('--book <file>', 'the book to use (default: $GERMANE_BOOK, else bench.germane)')
 
+/** Examples of verbs that have one of their own beside that of their group. */
+const ownExamples = new WeakMap<Command, () => void>()
+
+/** Gives a verb of a group an example of its own: `germane tester compare --example`. */
+export function withExample(command: Command, description: string, example: () => void): Command {
+  ownExamples.set(command, example)
+  return command.option('--example', description)
+}
+
 /** Makes a command one of several verbs, `germane tester show`; by itself it prints its help, and anywhere its example. */
 export function withVerbs(command: Command, description: string, example: () => void): Command {
   return command
     .option('--example', description)
-    .hook('preSubcommand', (group) => {
+    .hook('preSubcommand', (group, verb) => {
       if (group.opts().example !== true) return
-      example()
+      const print = ownExamples.get(verb) ?? example
+      print()
       throw new CommanderError(0, 'germane.example', 'The example is printed.')
     })
     .action((o: { readonly example?: boolean }) => {
