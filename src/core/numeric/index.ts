@@ -13,6 +13,7 @@ export {
 export type { HeldReason } from './fit-spread.ts'
 export { gammaCdf, gammaTail, logBeta, logGamma } from './gamma.ts'
 export { type FitOptions, fitPolynomial, type LinearFit, leastSquares } from './least-squares.ts'
+export { monotoneCurve } from './monotone.ts'
 export { normalCdf, normalDensity, normalQuantile, normalTail } from './normal.ts'
 export { Random } from './random.ts'
 export type { RobustKind } from './robust.ts'
