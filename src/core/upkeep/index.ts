@@ -1,2 +1,12 @@
-export { type BandedResistor, bandColours, readBands } from './resistor-bands.ts'
-export { readLetterCode } from './resistor-letters.ts'
+export {
+  type ComparedPart,
+  type CompareOptions,
+  type Comparison,
+  compareDefaults,
+  compareTesters,
+  type PairedPart,
+  type Trend,
+} from './compare.ts'
+export { compareExampleCsv, type PairedTable, readPairedTable } from './compare-table.ts'
+export type { Estimate } from './estimate.ts'
+export { differenceText, type Interchange, interchange, type Purpose } from './interchange.ts'
