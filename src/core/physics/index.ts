@@ -24,6 +24,7 @@ export {
   diodeLaw,
   diodeOut,
 } from './diode.ts'
+export { type PowerPulse, pulsedRise, type ThermalPole, thermalImpedance, trainPeak } from './foster.ts'
 export {
   bandGap,
   type GapLaw,
@@ -55,6 +56,7 @@ export {
   pathResistance,
   safeTime,
 } from './heat-path.ts'
+export { type HeatingOptions, heatingCurve, heatingDefaults, timeToReach, type WarmingPart } from './heating-curve.ts'
 export { type JfetCard, type JfetModel, type JfetOut, jfetAt, jfetCardDefaults, jfetLaw, jfetOut } from './jfet.ts'
 export {
   type JunctionOut,
@@ -78,6 +80,16 @@ export {
   mosfetLaw,
   mosfetOut,
 } from './mosfet.ts'
+export {
+  type HeatBalance,
+  type HeatFold,
+  type PowerAt,
+  type SelfHeating,
+  type SelfHeatingOptions,
+  type SelfHeatingPart,
+  selfHeating,
+  selfHeatingDefaults,
+} from './self-heating.ts'
 export {
   baseVoltageSlope,
   baseVoltageTheory,

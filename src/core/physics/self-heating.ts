@@ -1,0 +1,147 @@
+import { findRoot } from '#core/numeric'
+
+/** Power of a part by the temperature of its junction, W; undefined where it has no operating point. */
+export type PowerAt = (junctionC: number) => number | undefined
+
+/** A part that heats itself: where its heat ends, through what, and how much of it there is. */
+export interface SelfHeatingPart {
+  readonly ambientC: number
+  /** Thermal resistance from junction to ambient, K/W. */
+  readonly rthKPerW: number
+  readonly powerAt: PowerAt
+}
+
+/** A junction temperature at which as much heat leaves as comes. */
+export interface HeatBalance {
+  readonly junctionC: number
+  readonly powerW: number
+  /** R_th dP/dT_J: what a warming of 1 K brings back, K. */
+  readonly loopGain: number
+  /** Loop gain below 1: a small warming dies away. */
+  readonly isStable: boolean
+}
+
+/** The largest resistance that still lets a part come to rest, and the temperature it would rest at. */
+export interface HeatFold {
+  readonly rthKPerW: number
+  readonly junctionC: number
+}
+
+/**
+ * How a part ends that is switched on at ambient temperature.
+ *
+ * - `stable`: it comes to rest at `rest`. Points above it are those it must not be brought to: beyond an unstable one it
+ *   runs away.
+ * - `runaway`: it goes on warming, up to the ceiling; there is no balance for it.
+ * - `none`: at the temperature `atC`, on its way, it has no operating point.
+ */
+export type SelfHeating = (
+  | { readonly kind: 'stable'; readonly rest: HeatBalance }
+  | { readonly kind: 'runaway' }
+  | { readonly kind: 'none'; readonly atC: number }
+) & {
+  /** Every balance between ambient and ceiling, coolest first. */
+  readonly points: readonly HeatBalance[]
+  /** Left out where a part below the ceiling would rest with any resistance. */
+  readonly fold?: HeatFold
+}
+
+export interface SelfHeatingOptions {
+  /** Junction temperature beyond which nothing is looked for, degC. */
+  readonly ceilingC: number
+  /** Distance of the temperatures that are tried first, K. */
+  readonly stepK: number
+}
+
+export const selfHeatingDefaults = { ceilingC: 200, stepK: 1 } as const satisfies SelfHeatingOptions
+
+/** Step of the slope of power, K. */
+const slopeStepK = 0.05
+
+/** Change of power with temperature by central differences and one Richardson step, W/K. */
+function powerSlope(powerAt: PowerAt, t: number): number {
+  const half = (h: number): number => ((powerAt(t + h) ?? Number.NaN) - (powerAt(t - h) ?? Number.NaN)) / (2 * h)
+  return (4 * half(slopeStepK / 2) - half(slopeStepK)) / 3
+}
+
+/**
+ * Balances of a part that heats itself, T_J = T_A + R_th P(T_J), and its verdict.
+ *
+ * Temperatures from ambient to the ceiling are tried in steps; between two where the balance changes its sign stands a
+ * balance, and where it only comes near, the nearest place is looked at as well, so that two close ones are not missed.
+ *
+ * @returns the verdict; what a part does at the bench is a result, not a fault
+ * @see J. Millman and C. C. Halkias, Integrated Electronics (1972), ch. 9, thermal stability: dP/dT_J < 1 / R_th (from memory)
+ * @example selfHeating({ ambientC: 20, rthKPerW: 100, powerAt: () => 0.1 }).kind // 'stable', at 30 degC
+ */
+export function selfHeating(part: SelfHeatingPart, options: Partial<SelfHeatingOptions> = {}): SelfHeating {
+  const { ceilingC, stepK } = { ...selfHeatingDefaults, ...options }
+  const tried = tryTemperatures(part, ceilingC, stepK)
+  const points = balances(part, tried)
+  const fold = foldOf(part, tried)
+  const shared = fold === undefined ? { points } : { points, fold }
+  const rest = points[0]
+  if (rest !== undefined) return { kind: 'stable', rest, ...shared }
+  const end = tried.at(-1)
+  if (end !== undefined && end.t >= ceilingC) return { kind: 'runaway', ...shared }
+  return { kind: 'none', atC: Math.min(ceilingC, part.ambientC + tried.length * stepK), ...shared }
+}
+
+interface Tried {
+  readonly t: number
+  readonly power: number
+}
+
+/** Powers from ambient to the ceiling, as far as there is an operating point. */
+function tryTemperatures({ ambientC, powerAt }: SelfHeatingPart, ceilingC: number, stepK: number): readonly Tried[] {
+  const tried: Tried[] = []
+  const count = Math.max(0, Math.ceil((ceilingC - ambientC) / stepK))
+  for (let k = 0; k <= count; k++) {
+    const t = Math.min(ceilingC, ambientC + k * stepK)
+    const power = powerAt(t)
+    if (power === undefined || !Number.isFinite(power)) break
+    tried.push({ t, power })
+  }
+  return tried
+}
+
+function balances(part: SelfHeatingPart, tried: readonly Tried[]): readonly HeatBalance[] {
+  const { ambientC, rthKPerW, powerAt } = part
+  const excess = (t: number): number => ambientC + rthKPerW * (powerAt(t) ?? Number.NaN) - t
+  const at = tried.map(({ t, power }) => ({ t, f: ambientC + rthKPerW * power - t }))
+  if (at[0] !== undefined && at[0].f <= 0) return [balance(part, at[0].t)]
+  const roots: number[] = []
+  for (let k = 1; k < at.length; k++) {
+    const [before, here, after] = [at[k - 1]!, at[k]!, at[k + 1]]
+    if (before.f > 0 !== here.f > 0) roots.push(findRoot(excess, before.t, here.t))
+    else if (after !== undefined && here.f > 0 && here.f < before.f && here.f <= after.f) {
+      const lowest = dip(part, before.t, after.t)
+      if (lowest !== undefined && excess(lowest) < 0)
+        roots.push(findRoot(excess, before.t, lowest), findRoot(excess, lowest, after.t))
+    }
+  }
+  return roots.map((t) => balance(part, t))
+}
+
+/** Where the excess of heat is least between two temperatures: R_th dP/dT_J = 1. */
+function dip({ rthKPerW, powerAt }: SelfHeatingPart, low: number, high: number): number | undefined {
+  const slope = (t: number): number => rthKPerW * powerSlope(powerAt, t) - 1
+  return slope(low) < 0 && slope(high) > 0 ? findRoot(slope, low, high, { tolerance: 1e-9 }) : undefined
+}
+
+function balance({ rthKPerW, powerAt }: SelfHeatingPart, junctionC: number): HeatBalance {
+  const loopGain = rthKPerW * powerSlope(powerAt, junctionC)
+  return { junctionC, powerW: powerAt(junctionC) ?? Number.NaN, loopGain, isStable: loopGain < 1 }
+}
+
+/** The highest (T - T_A) / P(T), where its slope is nothing: P = (T - T_A) dP/dT. */
+function foldOf({ ambientC, powerAt }: SelfHeatingPart, tried: readonly Tried[]): HeatFold | undefined {
+  const held = tried.map(({ t, power }) => (power > 0 ? (t - ambientC) / power : Number.POSITIVE_INFINITY))
+  const top = held.reduce((best, x, k) => (x > held[best]! ? k : best), 0)
+  const [before, after] = [tried[top - 1], tried[top + 1]]
+  if (before === undefined || after === undefined) return undefined
+  const slope = (t: number): number => (powerAt(t) ?? Number.NaN) - (t - ambientC) * powerSlope(powerAt, t)
+  if (!(slope(before.t) > 0 && slope(after.t) < 0)) return undefined
+  const junctionC = findRoot(slope, before.t, after.t, { tolerance: 1e-9 })
+  return { rthKPerW: (junctionC - ambientC) / powerAt(junctionC)!, junctionC }
+}
