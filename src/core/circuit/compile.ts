@@ -124,6 +124,14 @@ export function setTemperature(c: Compiled, temperatureK: number): void {
   for (const i of c.instances) warm(i, temperatureK, c.setting)
 }
 
+/**
+ * Brings one diode or transistor to a temperature of its own, K; `setTemperature` takes it back.
+ *
+ * @throws {FaultError} `not-found` where no such device is in the circuit
+ */
+export const setPartTemperature = (c: Compiled, ref: string, temperatureK: number): void =>
+  warm(instanceNamed(c, ref), temperatureK, c.setting)
+
 /** Where a component's value is kept: set it, and mark the circuit stale. */
 export function valuePlace(c: Compiled, ref: string): { readonly in: Float64Array; readonly at: number } | undefined {
   for (const list of [c.resistors, c.currents, c.sources]) {

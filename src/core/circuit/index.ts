@@ -18,6 +18,7 @@ export {
   circuitDefaults,
   compileCircuit,
   setCard,
+  setPartTemperature,
   setTemperature,
   setValue,
 } from './compile.ts'
@@ -34,6 +35,7 @@ export {
   sweepTemperature,
 } from './point.ts'
 export { type Assignment, readCircuit } from './read-circuit.ts'
+export { powerInCircuit, type SelfHeatedPoint, selfHeatedPoint } from './self-heated.ts'
 export { type Sensitivity, sensitivity } from './sensitivity.ts'
 export { type Attempt, lastIterations, type Outcome, reset, settle, solve, solveDefaults } from './solve.ts'
 export { spiceNumber } from './spice-number.ts'

@@ -97,7 +97,8 @@ export function pointOf(
 
 const byName = (a: readonly [string, number], b: readonly [string, number]): number => (a[0] < b[0] ? -1 : 1)
 
-function devicePoint(i: Instance, x: Float64Array): DevicePoint {
+/** What a device does at the voltages of the circuit; it must be stamped there. */
+export function devicePoint(i: Instance, x: Float64Array): DevicePoint {
   switch (i.kind) {
     case 'diode':
       return diodePoint(i, x)
