@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { expectRelative } from '#core/testing'
 import bipolar from './bipolar-curves.ref.json' with { type: 'json' }
 import diodes from './diode-curves.ref.json' with { type: 'json' }
 import fieldEffect from './field-effect-curves.ref.json' with { type: 'json' }
@@ -117,5 +118,14 @@ describe('field-effect transistors', () => {
     const [vgs, body] = ('body' in d ? d.body : [0, []]) as [number, [number, number][]]
     for (const [v, id] of body) worst.take(point(vgs, v)?.id, id, `body diode ${v} V`)
     worst.check()
+  })
+
+  const gates = cases.filter((d) => d.polarity.endsWith('jf'))
+  test.each(gates)('$name: gate current as ngspice computes it, to 1e-4 without a floor', (d) => {
+    const m = jfetAt(d.card, kelvin(d.t), setting)
+    const [vds, transfer] = d.transfer as [number, [number, number, number][]]
+    expect(transfer.length).toBeGreaterThan(15)
+    for (const [vgs, , ig] of transfer)
+      expectRelative(jfetPoint(m, vgs, vds)?.ig ?? Number.NaN, ig, wanted, `ig at ${vgs} V`)
   })
 })
