@@ -23,6 +23,7 @@ const coreOrder = [
   'uncertainty',
   'text',
   'resistor',
+  'resistor',
   'physics',
   'circuit',
   'device',

@@ -2,7 +2,7 @@ import { statSync } from 'node:fs'
 import { type Command, CommanderError } from 'commander'
 import { type Bench, type BenchOptions, type KnownTester, testerFromText, testerNamed } from '#bench'
 import { FaultError } from '#core/fault'
-import { parseValue } from '#core/quantity'
+import { parseValue, type Unit } from '#core/quantity'
 import { readInput } from './input.ts'
 
 /** Options many verbs take, declared once so that they read the same everywhere. */
@@ -83,15 +83,29 @@ export const badOption = (field: string, value: string, problem: string, mend: s
   new FaultError({ code: 'bad-input', place: { field }, value, problem, mend })
 
 /** A value typed after an option, in SI units. @throws {FaultError} naming the option, the value and the mend */
-export function optionValue(
-  option: string,
-  text: string,
-  unit: 'A' | 'V' | 'degC' | '1',
-): { value: number; u?: number } {
+export function optionValue(option: string, text: string, unit: Unit): { value: number; u?: number } {
   const parsed = parseValue(text, { unit })
   if (parsed.ok) return parsed
   throw badOption(option, text, parsed.problem, parsed.mend)
 }
+
+/** A value typed after an option that makes sense above 0 alone, in SI units. @throws {FaultError} */
+export function positiveOption(option: string, text: string, unit: Unit): number {
+  const { value } = optionValue(option, text, unit)
+  if (value > 0) return value
+  throw badOption(option, text, 'is not above 0', 'Give a value above 0.')
+}
+
+/** One of several words typed after an option, whatever its case. @throws {FaultError} that lists them */
+export function choiceOption<T extends string>(option: string, text: string, words: readonly T[]): T {
+  const found = words.find((w) => w.toLowerCase() === text.trim().toLowerCase())
+  if (found !== undefined) return found
+  throw badOption(option, text, 'is none of its words', `Write one of: ${words.join(', ')}.`)
+}
+
+/** The fault of two options that cannot stand together. */
+export const clashFault = (one: string, other: string): FaultError =>
+  new FaultError({ code: 'usage', problem: `${one} and ${other} were both given`, mend: 'Leave one of them out.' })
 
 /** A temperature a device may have, degC. `what` has it, for the sentence. @throws {FaultError} */
 export function deviceTemperature(option: string, text: string, what: string): number {

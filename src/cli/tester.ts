@@ -18,6 +18,8 @@ import {
 } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { tableLines, wrapped } from './table.ts'
+import { defineCode } from './tester-code.ts'
+import { defineResistor } from './tester-resistor.ts'
 
 interface TesterOptions {
   readonly book?: string
@@ -50,6 +52,8 @@ export function define(command: Command): void {
   withJson(command.command('schema').description('Print the JSON Schema of description files.')).action(() =>
     printJson(testerSchema()),
   )
+  defineCode(command)
+  defineResistor(command)
 }
 
 async function list(o: TesterOptions): Promise<void> {

@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { demo } from '#catalog'
 import { curveExampleCsv } from '#core/fit'
+import { compareExampleCsv } from '#core/upkeep'
 import { fileOf, meter, ownType, readingsOf } from './bench.ref.ts'
 import { fewAtATime, germane, type Said } from './germane.ts'
 import { type Found, formats, hold, isIn, sectionOfFormat, sections } from './json-page.ts'
@@ -63,6 +64,12 @@ const printing: readonly (readonly string[])[] = [
   ['tester', 'read', 'larkfield', 'I_CEO', '12 div', '--range', '100 uA'],
   ['tester', 'read', 'larkfield', 'h_FE', '86', '--range', 'middle'],
   ['tester', 'read', 'larkfield', 'I_C', '12 div', '--range', '1 mA', '--ambient', '21 C'],
+  ['tester', 'code', 'orange', 'white', 'black', 'gold', 'green', 'red'],
+  ['tester', 'code', '4K7J'],
+  ['tester', 'code', '4k7'],
+  ['tester', 'resistor', '11.1', '--current', '10 mA'],
+  ['tester', 'resistor', '0.04', '--series', 'E3'],
+  ['tester', 'compare', 'pairs.csv', '--max', '50 uA'],
   ['fit', 'diode', 'curve.csv', '--temperature', '23'],
   ['fit', 'diode', 'curve.csv', 'told.csv'],
   ['fit', 'bjt', 'gummel.csv'],
@@ -121,6 +128,7 @@ beforeAll(async () => {
   g.write('told.csv', 'V_F [V],I_F [A],sigma\n0.5,1e-6,1e-8\n0.55,3e-6,3e-8\n0.6,9.1e-6,1e-7\n')
   g.write('gummel.csv', curveExampleCsv.bjt)
   g.write('parts.csv', (await g.run(['match', '--example'])).out)
+  g.write('pairs.csv', compareExampleCsv)
   g.write('stage.json', (await g.run(['circuit', '--example'])).out)
   g.write('loose.cir', 'loose\nR1 a b 1k\n')
   const models = '.model dx D(IS=1e-9)\n.model jx NJF(VTO=-2)\n.model mx NMOS(VTO=1 KP=0.1)\n'

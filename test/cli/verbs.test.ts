@@ -23,6 +23,7 @@ beforeAll(async () => {
   g.write('stage.json', (await g.run(['circuit', '--example'])).out)
   g.write('curve.csv', (await g.run(['fit', '--example'])).out)
   g.write('parts.csv', (await g.run(['match', '--example'])).out)
+  g.write('pairs.csv', (await g.run(['tester', 'compare', '--example'])).out)
   g.write('tester.yaml', (await g.run(['tester', '--example'])).out)
   g.write('types.yaml', (await g.run(['type', '--example'])).out)
   g.write('book.json', (await g.run(['book', 'export', '--book', 'demo.germane'])).out)
@@ -43,7 +44,10 @@ const working: readonly (readonly [args: readonly string[], format: string, code
   [['tester', 'check', 'tester.yaml'], 'germane/check/1'],
   [['tester', 'add', 'tester.yaml', '--book', 'added.germane'], 'germane/saved/1'],
   [['tester', 'read', 'larkfield', 'I_CEO', '12 div', '--range', '100 uA'], 'germane/reading/1'],
+  [['tester', 'compare', 'pairs.csv', '--within', '10 %'], 'germane/comparison/1'],
   [['tester', 'schema'], 'schema'],
+  [['tester', 'code', '4K7J'], 'germane/resistor-code/1'],
+  [['tester', 'resistor', '11.1', '--current', '10 mA'], 'germane/resistor/1'],
   [['type', 'find', 'AC1'], 'germane/types/1'],
   [['type', 'show', 'AC128'], 'germane/types/1'],
   [['type', 'explain', 'AC128'], 'germane/type-number/1'],

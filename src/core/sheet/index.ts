@@ -1,6 +1,5 @@
 export { cautions } from './cautions.ts'
 export { type Ceiling, ceilingOf, type OnTime, onTime } from './ceiling.ts'
-export { type ESeries, eSeries, preferredAbove, resistorRating } from './e-series.ts'
 export { planSheet } from './plan.ts'
 export { rules, usualJunctionC } from './rule.ts'
 export { type ForwardWish, type SeriesResistor, seriesResistor } from './series-resistor.ts'

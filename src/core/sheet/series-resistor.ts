@@ -1,4 +1,4 @@
-import { type ESeries, preferredAbove, resistorRating } from './e-series.ts'
+import { preferredAbove, resistorRating } from '#core/resistor'
 import { say } from './say.ts'
 import type { RunSheet } from './sheet.ts'
 
@@ -21,7 +21,7 @@ const e12Within = 0.1
 const amps = (w: ForwardWish, ohm: number): number => (w.supplyV - w.dropV) / (ohm + w.ohmThere)
 
 /** Rounds up, so that the current is never above the wanted one; E24 only where E12 misses by more than a tenth. */
-function rounded(w: ForwardWish, ohm: number): readonly [ohm: number, series: ESeries] {
+function rounded(w: ForwardWish, ohm: number): readonly [ohm: number, series: SeriesResistor['series']] {
   const e12 = preferredAbove(ohm, 'E12')
   if (amps(w, e12) >= w.wantedA * (1 - e12Within)) return [e12, 'E12']
   const e24 = preferredAbove(ohm, 'E24')

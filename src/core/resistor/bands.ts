@@ -63,6 +63,34 @@ export function readBands(bands: readonly string[]): BandedResistor {
   }
 }
 
+/**
+ * The colours that say a resistor in so many bands; undefined where that many cannot say it: too many digits, a limit
+ * of error without a colour, a drift without a band. Three bands are a resistor of 20 %.
+ *
+ * @see IEC 60062:2016, clause 3
+ * @example writeBands({ ohm: 4700, tolerance: 0.05 }, 4) // ['yellow', 'violet', 'red', 'gold']
+ */
+export function writeBands(r: BandedResistor, count: 3 | 4 | 5 | 6): readonly string[] | undefined {
+  if ((count === 3) !== (r.tolerance === 0.2) || (count === 6) !== (r.perK !== undefined)) return undefined
+  const width = count < 5 ? 2 : 3
+  const power = Math.floor(Math.log10(r.ohm) + 1e-12) + 1 - width
+  const digits = Math.round(r.ohm / 10 ** power)
+  if (Math.abs((digits * 10 ** power) / r.ohm - 1) > 1e-9) return undefined
+  const values = { power, percent: r.tolerance * 100, ppmPerK: (r.perK ?? 0) * 1e6 }
+  let at = 0
+  const names = placesOf(Array(count).fill('')).map((place) =>
+    colourOf(place, place === 'digit' ? Number(String(digits)[at++]) : values[place]),
+  )
+  return names.every((name) => name !== undefined) ? names : undefined
+}
+
+/** Name of the colour that has a value in a place. */
+const colourOf = (place: keyof Colour, value: number): string | undefined =>
+  Object.entries(bandColours).find(([, c]: readonly [string, Colour]) => {
+    const there = c[place]
+    return there !== undefined && Math.abs(there - value) <= 1e-9 * Math.abs(value)
+  })?.[0]
+
 function placesOf(bands: readonly string[]): readonly (keyof Colour)[] {
   switch (bands.length) {
     case 3:
