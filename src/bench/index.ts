@@ -32,6 +32,7 @@ export {
   circuitSweepDocument,
   computeCircuit,
 } from './circuit.ts'
+export { type Compared, type ComparisonDocument, compareFile, comparisonDocument } from './compare.ts'
 export {
   type ParameterEntry,
   type ParametersDocument,
@@ -135,3 +136,4 @@ export {
   type TypedReading,
   takeTyped,
 } from './typed-reading.ts'
+export { type Sheet, sheetFile } from './upkeep-sheet.ts'

@@ -19,6 +19,7 @@ import {
 import { printJson, printLines } from './output.ts'
 import { tableLines, wrapped } from './table.ts'
 import { defineCode } from './tester-code.ts'
+import { defineCompare } from './tester-compare.ts'
 import { defineResistor } from './tester-resistor.ts'
 
 interface TesterOptions {
@@ -49,6 +50,7 @@ export function define(command: Command): void {
     .argument('<shown>', 'what was shown: "7.3 div", "12.5 uA", 118')
     .option('--range <range>', 'range it was read on')
     .action(read)
+  defineCompare(command)
   withJson(command.command('schema').description('Print the JSON Schema of description files.')).action(() =>
     printJson(testerSchema()),
   )

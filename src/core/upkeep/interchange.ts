@@ -38,12 +38,15 @@ const number = (x: number, unit: Unit): string => printPlain(x, unit, { digits: 
 
 /** A difference on the scale of the comparison: a value with its unit, or percent. */
 export const differenceText = (c: Comparison, x: number): string =>
-  c.scale === 'ratio' ? `${Number((100 * (x - 1)).toPrecision(3))} %` : number(x, c.unit)
+  c.scale === 'ratio' ? percentText(100 * (x - 1)) : number(x, c.unit)
+
+const percentText = (percent: number): string => `${percent.toFixed(Math.abs(percent) < 10 ? 2 : 1)} %`
 
 function spanSentence(c: Comparison): string {
   const [first, second] = c.names
   const { lower, upper } = c.limits
-  return `A single reading on ${first} less one on ${second} of the same part lies between ${differenceText(c, lower.value)} and ${differenceText(c, upper.value)} for 95 % of parts.`
+  const apart = c.scale === 'ratio' ? `against one on ${second}` : `less one on ${second}`
+  return `A single reading on ${first} ${apart} of the same part lies between ${differenceText(c, lower.value)} and ${differenceText(c, upper.value)} for 95 % of parts.`
 }
 
 /** Both limits with their intervals inside what is allowed: yes. A limit wholly outside: no. */

@@ -1,35 +1,19 @@
 import type { Count, Fact, LeadLine, NamedPart, ReportModel } from '#report/model'
-import { html, joined, type Markup, markSvg, proseHtml, symbolHtml, trusted } from '#report/typeset'
+import { html, joined, type Markup, markSvg, proseHtml, symbolHtml } from '#report/typeset'
+import { pageShell } from './page-shell.ts'
 import { plotHtml } from './plots-html.ts'
 import { sectionHtml } from './section-html.ts'
-import { pageCss } from './style.ts'
 import { limitTableHtml, partTableHtml } from './tables-html.ts'
 
-/** Nothing may be loaded, run, framed or sent; only the page's own style sheet holds. */
-const policy = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'"
-
 /** The page of a report: one file that needs nothing else, asks nothing of any address and runs no script. */
-export function reportHtml(m: ReportModel): string {
-  return html`<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${trusted(policy)}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="referrer" content="no-referrer">
-<meta name="color-scheme" content="light dark">
-<title>${m.title}</title>
-<style>${trusted(pageCss())}</style>
-</head>
-<body>
-${headingHtml(m)}
+export const reportHtml = (m: ReportModel): string =>
+  pageShell(
+    m.title,
+    html`${headingHtml(m)}
 <main>
 ${partsHtml(m)}${plotsHtml(m)}${sectionsHtml(m)}${limitsHtml(m)}</main>
-${footHtml(m)}
-</body>
-</html>
-`.markup
-}
+${footHtml(m)}`,
+  )
 
 function headingHtml(m: ReportModel): Markup {
   const eyebrow = m.kind === 'lot' ? 'Report of a lot' : 'Report of one part'

@@ -81,6 +81,10 @@ figcaption{font-size:.95rem;line-height:1.4;max-width:44rem;margin-top:.35rem}
 .plot .tick,.plot .axis{stroke:var(--soft);stroke-width:1;fill:none}
 .plot .allowed{fill:var(--tint)}
 .plot .limit{stroke:var(--ink);stroke-width:1.2;fill:none}
+.plot .band{fill:var(--tint)}
+.plot .centre{stroke:var(--accent);stroke-width:1.4;fill:none}
+.plot .edge{stroke:var(--soft);stroke-width:1;stroke-dasharray:4 3;fill:none}
+.plot .trace{stroke:var(--soft);stroke-width:1;fill:none}
 .plot .interval{stroke:var(--soft);stroke-width:1.3;fill:none}
 .plot .many{opacity:.45;stroke-width:.9}
 .plot .thin{stroke-width:.9;stroke:var(--soft);opacity:.65}
@@ -203,6 +207,16 @@ p,li{orphans:3;widows:3}
 .foot{break-inside:avoid}
 }
 `
+
+/** Style of a drawing that stands alone, on paper in light and dark. */
+export const plotCss = (): string =>
+  [
+    `.plot{${paletteCss(lightPalette)};background:var(--paper)}`,
+    `@media (prefers-color-scheme:dark){.plot{${paletteCss(darkPalette)}}}`,
+    plots,
+  ]
+    .join('')
+    .replaceAll('\n', '')
 
 /** The whole style sheet; the page asks for nothing from outside. */
 export const pageCss = (): string =>

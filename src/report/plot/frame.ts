@@ -42,7 +42,8 @@ export function drawing(size: Size, title: string, desc: string, body: Piece): s
 /** Name, symbol and unit of an axis, as drawn along it. */
 export function axisTitle(axis: Axis, s: Scale): Markup {
   const unit = s.unit === '' ? '' : `, ${s.unit}`
-  return html`${capital(axis.name)} ${symbolSvg(axis.symbol)}${unit}${axis.kind === 'log' ? ', log scale' : ''}`
+  const symbol = axis.symbol === '' ? undefined : html` ${symbolSvg(axis.symbol)}`
+  return html`${capital(axis.name)}${symbol}${unit}${axis.kind === 'log' ? ', log scale' : ''}`
 }
 
 /** The same in plain text. */

@@ -1,5 +1,15 @@
 export { type BudgetBar, type BudgetBars, budgetBars, shareText } from './budget-bars.ts'
 export {
+  type CourseBand,
+  type CourseLine,
+  type CoursePlot,
+  type CoursePlotOptions,
+  type CoursePoint,
+  coursePlot,
+  coursePlotDefaults,
+} from './course-plot.ts'
+export { dayOf } from './date-scale.ts'
+export {
   type IntervalGroup,
   type IntervalPlot,
   type IntervalPlotOptions,
@@ -8,6 +18,16 @@ export {
   intervalPlotDefaults,
   type LimitLine,
 } from './interval-plot.ts'
+export {
+  type KeyEntry,
+  type Line,
+  type LinePlot,
+  type LinePlotOptions,
+  linePlot,
+  linePlotDefaults,
+  type Panel,
+  type Swath,
+} from './line-plot.ts'
 export { type Axis, layScale, niceValues, place, type Scale, type Tick } from './scale.ts'
 export {
   type ScatterPlot,
@@ -17,3 +37,4 @@ export {
   scatterPlot,
   scatterPlotDefaults,
 } from './scatter-plot.ts'
+export { drawingCss, lineCss, seriesColours } from './style.ts'

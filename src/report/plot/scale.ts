@@ -23,7 +23,7 @@ export interface Scale {
 
 /** What an axis shows. */
 export interface Axis {
-  /** Letter symbol. */
+  /** Letter symbol; empty where it has none. */
   readonly symbol: string
   /** In words: "leakage, base open". */
   readonly name: string

@@ -1,0 +1,63 @@
+import type { Command } from 'commander'
+import { compareFile, comparisonDocument } from '#bench'
+import { FaultError } from '#core/fault'
+import type { Unit } from '#core/quantity'
+import { compareExampleCsv, type Purpose } from '#core/upkeep'
+import { exitCodes } from './exit.ts'
+import { readInput } from './input.ts'
+import { badOption, clashFault, positiveOption, withExample, withJson } from './options.ts'
+import { printSheet } from './sheet.ts'
+
+interface CompareVerbOptions {
+  readonly ratio?: boolean
+  readonly within?: string
+  readonly max?: string
+  readonly min?: string
+  readonly out?: string
+  readonly json?: boolean
+}
+
+/** Adds `germane tester compare`. */
+export function defineCompare(group: Command): void {
+  const command = group
+    .command('compare')
+    .description('Compare two testers by parts read on both.')
+    .argument('[file]', 'CSV with the part and a column for each tester; - reads standard input')
+  withJson(withExample(command, 'print a table that works', () => process.stdout.write(compareExampleCsv)))
+    .option('--ratio', 'compare by ratio: where differences grow with the value')
+    .option('--within <difference>', 'difference that does no harm: "2 uA"; "5 %" compares by ratio')
+    .option('--max <limit>', 'upper limit that parts are held against, such as "50 uA"')
+    .option('--min <limit>', 'lower limit that parts are held against')
+    .option('--out <file>', 'page to write; of a name that ends in .svg the plot alone')
+    .action((file: string | undefined, o: CompareVerbOptions) => compare(file, o))
+}
+
+function compare(file: string | undefined, o: CompareVerbOptions): void {
+  if (file === undefined)
+    throw new FaultError({
+      code: 'usage',
+      problem: 'No table was named',
+      mend: 'Name a file, give - for standard input, or see --example.',
+    })
+  if (o.max !== undefined && o.min !== undefined) throw clashFault('--max', '--min')
+  const isPart = o.within?.includes('%') === true
+  const compared = compareFile({
+    ...readInput(file),
+    options: { scale: o.ratio === true || isPart ? 'ratio' : 'difference' },
+    purpose: (unit) => purposeOf(o, unit),
+  })
+  printSheet(compared.sheet, () => comparisonDocument(compared), o)
+  if (compared.answer.word === 'no') process.exitCode = exitCodes.notConforming
+}
+
+function purposeOf(o: CompareVerbOptions, unit: Unit): Purpose {
+  const isPart = o.within?.includes('%') === true
+  if (o.ratio === true && o.within !== undefined && !isPart)
+    throw badOption('--within', o.within, 'is no part of a value, which --ratio needs', 'Write it in percent: "5 %".')
+  const kind = o.max === undefined ? 'min' : 'max'
+  const limit = o.max ?? o.min
+  return {
+    ...(o.within === undefined ? {} : { within: positiveOption('--within', o.within, isPart ? '1' : unit) }),
+    ...(limit === undefined ? {} : { limit: { kind, value: positiveOption(`--${kind}`, limit, unit) } }),
+  }
+}

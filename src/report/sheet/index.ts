@@ -1,0 +1,3 @@
+export { comparisonSheet } from './comparison-sheet.ts'
+export type { Sheet, SheetPlot, SheetProse, SheetTable } from './sheet.ts'
+export { sheetHtml } from './sheet-html.ts'
