@@ -1,0 +1,44 @@
+import { markCss, type Palette } from '#report/typeset'
+
+/** Colours of series, in their order; each series has its own shape of mark as well. */
+export const seriesColours = [
+  'ink',
+  'accent',
+  'undecided',
+  'fails',
+  'conforms',
+  'apart',
+] as const satisfies readonly (keyof Palette)[]
+
+/** Typeface of a drawing: what is there of it. */
+const plain = `"Avenir Next", "Segoe UI", "Noto Sans", "Liberation Sans", system-ui, sans-serif`
+
+const seriesCss = seriesColours
+  .map(
+    (c, i) =>
+      `.plot .line.s${i}{stroke:var(--${c})}\n.plot .point.s${i}{fill:var(--${c});stroke:none}\n.plot .swath.s${i}{fill:var(--${c})}`,
+  )
+  .join('\n')
+
+/** Style rules of curves: lines, points, the swath of an interval. */
+export const lineCss = (): string => `.plot .line{fill:none;stroke-width:1.6;stroke-linejoin:round}
+.plot .dashed{stroke-dasharray:5 3.5}
+.plot .swath{opacity:.25;stroke:none}
+.plot .bound{stroke:var(--soft);stroke-width:1;stroke-dasharray:2 3;fill:none}
+${seriesCss}`
+
+/** Style rules of every drawing, in the colours of the page it stands in. */
+export const drawingCss = (font: string = plain): string => `
+.plot{display:block;max-width:100%;height:auto;font:12px ${font};font-variant-numeric:tabular-nums;overflow:visible}
+.plot text{fill:var(--ink)}
+.plot .label,.plot .limit-label,.plot .at{fill:var(--soft)}
+.plot .title{font-size:12.5px}
+.plot .group{font-weight:600}
+.plot .at{font-weight:400}
+.plot .group,.plot .limit-label,.plot .tag{paint-order:stroke;stroke:var(--paper);stroke-width:4px;stroke-linejoin:round}
+.plot .grid{stroke:var(--hair);stroke-width:1;fill:none}
+.plot .tick,.plot .axis{stroke:var(--soft);stroke-width:1;fill:none}
+.plot .interval{stroke:var(--soft);stroke-width:1.3;fill:none}
+${lineCss()}
+${markCss()}
+`
