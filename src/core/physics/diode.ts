@@ -40,7 +40,7 @@ export const diodeCardDefaults = {
   ibv: 1e-3,
   ikf: 0,
   isr: 0,
-  nr: 2,
+  nr: 1,
   vj: 1,
   m: 0.5,
   eg: 1.11,
