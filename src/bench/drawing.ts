@@ -1,7 +1,7 @@
 import { createRequire } from 'node:module'
 import type { ResvgRenderOptions } from '@resvg/resvg-js'
 import { FaultError } from '#core/fault'
-import { type PictureLook, pictureFile, pictureFont } from '#report/curve'
+import { type PictureLook, pictureFile, pictureFont } from '#report/plot'
 
 /** The cuts of the typeface that drawings use, in the package they come with. */
 const cuts = [

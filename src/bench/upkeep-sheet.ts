@@ -1,5 +1,4 @@
-import { svgFile } from '#report/page'
-import { coursePlot } from '#report/plot'
+import { coursePlot, pictureFile } from '#report/plot'
 import { type Sheet, sheetHtml } from '#report/sheet'
 
 export type { Sheet } from '#report/sheet'
@@ -12,5 +11,5 @@ export type { Sheet } from '#report/sheet'
 export function sheetFile(sheet: Sheet, file: string): string {
   if (!/\.svg$/i.test(file)) return sheetHtml(sheet)
   const first = sheet.blocks.find((b) => b.kind === 'plot')
-  return first === undefined ? sheetHtml(sheet) : svgFile(coursePlot(first.plot))
+  return first === undefined ? sheetHtml(sheet) : pictureFile(coursePlot(first.plot))
 }

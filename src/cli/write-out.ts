@@ -17,11 +17,11 @@ function isBook(file: string): boolean {
 }
 
 /** Writes a file a person asked for; never over a book. @throws {FaultError} `file` where it cannot be written */
-export function writeOut(file: string, text: string): void {
+export function writeOut(file: string, content: string | Uint8Array): void {
   if (isBook(file))
     throw new FaultError({ code: 'file', file, problem: 'is a book and is left as it is', mend: 'Name another file.' })
   try {
-    writeFileSync(file, text)
+    writeFileSync(file, content)
   } catch (error) {
     throw new FaultError({
       code: 'file',

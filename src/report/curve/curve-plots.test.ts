@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import { compared, sweepsFor, type View } from '#core/curve'
 import { curveExampleCsv, curvesOf, type FitKind, fitCurve } from '#core/fit'
-import { comparisonPlot, curvePlot, fitPlot, pictureFile } from '#report/curve'
-import { linePlot } from '#report/plot'
+import { comparisonPlot, curvePlot, fitPlot } from '#report/curve'
+import { linePlot, pictureFile } from '#report/plot'
 import { outsideReach, pageFaults } from '#report/testing'
 import { contrast, darkPalette, lightPalette } from '#report/typeset'
 

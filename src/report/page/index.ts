@@ -1,4 +1,4 @@
-export { pageShell, svgFile } from './page-shell.ts'
+export { pageShell } from './page-shell.ts'
 export { reportHtml } from './report-html.ts'
 export { pageCss } from './style.ts'
 export { scrolling } from './tables-html.ts'

@@ -1,5 +1,5 @@
 import { html, type Markup, trusted } from '#report/typeset'
-import { pageCss, plotCss } from './style.ts'
+import { pageCss } from './style.ts'
 
 /** Nothing may be loaded, run, framed or sent; only the page's own style sheet holds. */
 const policy = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'"
@@ -22,7 +22,3 @@ ${body}
 </body>
 </html>
 `.markup
-
-/** A drawing as a file of its own, with its style inside. */
-export const svgFile = (svg: string): string =>
-  `${svg.replace(/^<svg ([^>]*)>/, `<svg xmlns="http://www.w3.org/2000/svg" $1><style>${plotCss()}</style>`)}\n`

@@ -1,4 +1,5 @@
-import { darkPalette, lightPalette, markCss, paletteCss, printPalette } from '#report/typeset'
+import { drawingCss } from '#report/plot'
+import { darkPalette, lightPalette, paletteCss, printPalette } from '#report/typeset'
 
 const book = `Charter, "Bitstream Charter", "Iowan Old Style", "Sitka Text", Cambria, "Noto Serif", "Liberation Serif", serif`
 const plain = `"Avenir Next", "Segoe UI", "Noto Sans", "Liberation Sans", system-ui, sans-serif`
@@ -70,27 +71,8 @@ const plots = `
 figure{margin-top:2.25rem}
 figcaption{font-size:.95rem;line-height:1.4;max-width:44rem;margin-top:.35rem}
 .key{display:flex;flex-wrap:wrap;gap:.1rem 1.4rem;list-style:none;padding:0;margin-top:.3rem}
-.plot{display:block;max-width:100%;height:auto;font:12px ${plain};font-variant-numeric:tabular-nums;overflow:visible}
-.plot text{fill:var(--ink)}
-.plot .label,.plot .limit-label,.plot .at{fill:var(--soft)}
-.plot .title{font-size:12.5px}
-.plot .group{font-weight:600}
-.plot .at{font-weight:400}
-.plot .group,.plot .limit-label,.plot .tag{paint-order:stroke;stroke:var(--paper);stroke-width:4px;stroke-linejoin:round}
-.plot .grid{stroke:var(--hair);stroke-width:1;fill:none}
-.plot .tick,.plot .axis{stroke:var(--soft);stroke-width:1;fill:none}
-.plot .allowed{fill:var(--tint)}
-.plot .limit{stroke:var(--ink);stroke-width:1.2;fill:none}
-.plot .band{fill:var(--tint)}
-.plot .centre{stroke:var(--accent);stroke-width:1.4;fill:none}
-.plot .edge{stroke:var(--soft);stroke-width:1;stroke-dasharray:4 3;fill:none}
-.plot .trace{stroke:var(--soft);stroke-width:1;fill:none}
-.plot .interval{stroke:var(--soft);stroke-width:1.3;fill:none}
-.plot .many{opacity:.45;stroke-width:.9}
-.plot .thin{stroke-width:.9;stroke:var(--soft);opacity:.65}
-.plot .dots{fill:none;stroke-linecap:round}
+${drawingCss()}
 .plot.narrow{display:none}
-${markCss()}
 `
 
 const sections = `
@@ -207,16 +189,6 @@ p,li{orphans:3;widows:3}
 .foot{break-inside:avoid}
 }
 `
-
-/** Style of a drawing that stands alone, on paper in light and dark. */
-export const plotCss = (): string =>
-  [
-    `.plot{${paletteCss(lightPalette)};background:var(--paper)}`,
-    `@media (prefers-color-scheme:dark){.plot{${paletteCss(darkPalette)}}}`,
-    plots,
-  ]
-    .join('')
-    .replaceAll('\n', '')
 
 /** The whole style sheet; the page asks for nothing from outside. */
 export const pageCss = (): string =>

@@ -28,6 +28,7 @@ export {
   type Panel,
   type Swath,
 } from './line-plot.ts'
+export { type PictureLook, pictureFile, pictureFont, pictureLooks } from './picture-file.ts'
 export { type Axis, layScale, niceValues, place, type Scale, type Tick } from './scale.ts'
 export {
   type ScatterPlot,
@@ -37,4 +38,4 @@ export {
   scatterPlot,
   scatterPlotDefaults,
 } from './scatter-plot.ts'
-export { drawingCss, lineCss, seriesColours } from './style.ts'
+export { drawingCss, lineCss } from './style.ts'

@@ -28,8 +28,9 @@ export const lineCss = (): string => `.plot .line{fill:none;stroke-width:1.6;str
 ${seriesCss}`
 
 /** Style rules of every drawing, in the colours of the page it stands in. */
-export const drawingCss = (font: string = plain): string => `
-.plot{display:block;max-width:100%;height:auto;font:12px ${font};font-variant-numeric:tabular-nums;overflow:visible}
+export const drawingCss = (
+  font: string = plain,
+): string => `.plot{display:block;max-width:100%;height:auto;font:12px ${font};font-variant-numeric:tabular-nums;overflow:visible}
 .plot text{fill:var(--ink)}
 .plot .label,.plot .limit-label,.plot .at{fill:var(--soft)}
 .plot .title{font-size:12.5px}
@@ -38,7 +39,15 @@ export const drawingCss = (font: string = plain): string => `
 .plot .group,.plot .limit-label,.plot .tag{paint-order:stroke;stroke:var(--paper);stroke-width:4px;stroke-linejoin:round}
 .plot .grid{stroke:var(--hair);stroke-width:1;fill:none}
 .plot .tick,.plot .axis{stroke:var(--soft);stroke-width:1;fill:none}
+.plot .allowed{fill:var(--tint)}
+.plot .limit{stroke:var(--ink);stroke-width:1.2;fill:none}
+.plot .band{fill:var(--tint)}
+.plot .centre{stroke:var(--accent);stroke-width:1.4;fill:none}
+.plot .edge{stroke:var(--soft);stroke-width:1;stroke-dasharray:4 3;fill:none}
+.plot .trace{stroke:var(--soft);stroke-width:1;fill:none}
 .plot .interval{stroke:var(--soft);stroke-width:1.3;fill:none}
+.plot .many{opacity:.45;stroke-width:.9}
+.plot .thin{stroke-width:.9;stroke:var(--soft);opacity:.65}
+.plot .dots{fill:none;stroke-linecap:round}
 ${lineCss()}
-${markCss()}
-`
+${markCss()}`

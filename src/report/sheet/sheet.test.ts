@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { compareExampleCsv, compareTesters, interchange, readPairedTable } from '#core/upkeep'
-import { svgFile } from '#report/page'
-import { coursePlot } from '#report/plot'
+import { coursePlot, pictureFile } from '#report/plot'
 import { outsideReach, pageFaults } from '#report/testing'
 import { comparisonSheet, type Sheet, sheetHtml } from './index.ts'
 
@@ -34,8 +33,8 @@ test('names are escaped', () => {
 
 test('a drawing as a file of its own brings its style and its name space', () => {
   const plot = sheets.comparison!.blocks.find((b) => b.kind === 'plot')!
-  const file = svgFile(coursePlot(plot.plot))
-  expect(file).toMatch(/^<svg xmlns="http:\/\/www\.w3\.org\/2000\/svg" class="plot"[^>]*><style>\.plot\{/)
-  expect(file).toContain('--paper:')
+  const file = pictureFile(coursePlot(plot.plot))
+  expect(file).toMatch(/^<svg xmlns="http:\/\/www\.w3\.org\/2000\/svg" class="plot"[^>]*><title>.*<style>\.plot\{/)
+  expect(file).not.toContain('var(')
   expect(file).not.toContain('url(')
 })

@@ -1,5 +1,5 @@
-import { drawingCss } from '#report/plot'
 import { darkPalette, lightPalette, type Palette, printPalette } from '#report/typeset'
+import { drawingCss } from './style.ts'
 
 /** How a drawing that stands alone is coloured: as the screen of its reader is set, or always so. */
 export const pictureLooks = ['screen', 'light', 'dark', 'print'] as const
@@ -30,7 +30,7 @@ const coloured = (css: string, p: Palette): string =>
  */
 export function pictureFile(svg: string, look: PictureLook = 'screen'): string {
   const css = drawingCss(`${pictureFont}, "Noto Sans", "Liberation Sans", sans-serif`)
-  const rules = `${css}.plot .paper{fill:var(--paper);stroke:none}\n`
+  const rules = `${css}\n.plot .paper{fill:var(--paper);stroke:none}\n`
   const dark = look === 'screen' ? `@media (prefers-color-scheme:dark){${coloured(rules, darkPalette)}}` : ''
   const [, width = '0', height = '0'] = /viewBox="0 0 ([\d.]+) ([\d.]+)"/.exec(svg) ?? []
   const [wide, high] = [Number(width) + 2 * margin, Number(height) + 2 * margin]
