@@ -1,9 +1,6 @@
-import { execFileSync } from 'node:child_process'
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { readModelCard } from '#core/circuit'
+import { hasSimulator, simulated } from '#core/testing'
 import { fitCard, fittedDevice } from './card.ts'
 import { fitKinds } from './curve.ts'
 import type { CurveFit } from './describe-fit.ts'
@@ -29,44 +26,15 @@ test('its comments give temperature, range, date and uncertainties', () => {
   expect(text).toMatch(/\* n 1\.72\d standard uncertainty/)
 })
 
-/** ngspice is there, or the tests that need it are not: continuous integration installs it, and there they must run. */
-function hasSimulator(): boolean {
-  try {
-    execFileSync('ngspice', ['--version'], { stdio: 'ignore' })
-    return true
-  } catch {
-    if (process.env.CI === 'true') throw new Error('ngspice is not installed')
-    return false
-  }
-}
-
 /** What ngspice finds for each reading of a curve, with the card as it was written. */
 function measured(fit: CurveFit, kind: keyof typeof elements): readonly number[] {
   const points = curvesOf(curveExampleCsv[kind], kind)[0]!.points
-  const lines = [
-    '* card',
-    ...fitCard(fit, 'x1', '1968-05-01').split('\n'),
-    '.temp 23',
-    '.options reltol=1e-7 abstol=1e-17 gmin=1e-15',
-  ]
-  const prints: string[] = []
-  for (const [i, r] of fit.residuals.entries()) {
-    const p = points.find((q) => q.row === r.row)!.values
-    lines.push(...elements[kind](p, i))
-    prints.push(`print i(v${r.symbol === 'I_B' ? 'b' : 'o'}${i})`)
-  }
-  const folder = mkdtempSync(join(tmpdir(), 'germane-card-'))
-  try {
-    const file = join(folder, 'card.cir')
-    writeFileSync(
-      file,
-      [...lines, '.control', 'set numdgt=9', 'op', ...prints, 'quit 0', '.endc', '.end', ''].join('\n'),
-    )
-    const out = execFileSync('ngspice', ['-b', file], { encoding: 'utf8', stdio: ['ignore', 'pipe', 'ignore'] })
-    return [...out.matchAll(/^i\(v[bo]\d+\) = (\S+)/gm)].map((m) => -Number(m[1]))
-  } finally {
-    rmSync(folder, { recursive: true })
-  }
+  const lines = ['* card', ...fitCard(fit, 'x1', '1968-05-01').split('\n'), '.temp 23', '.options gmin=1e-15']
+  const vectors = fit.residuals.map((r, i) => `i(v${r.symbol === 'I_B' ? 'b' : 'o'}${i})`)
+  for (const [i, r] of fit.residuals.entries())
+    lines.push(...elements[kind](points.find((q) => q.row === r.row)!.values, i))
+  const found = simulated(lines.join('\n'), vectors)
+  return vectors.map((v) => -found[v]!)
 }
 
 type Values = Readonly<Record<string, number | undefined>>

@@ -10,3 +10,4 @@ export {
   lawDefaults,
 } from './formula-laws.ts'
 export { heatFaults, orderFaults, ratingFaults, resetFaults, testerFaults } from './sheet-check.ts'
+export { hasSimulator, simulated } from './simulator.ts'
