@@ -3,6 +3,7 @@ import type { Conditions, Limit } from '#core/device'
 import type { Verdict } from '#core/judge'
 import { printPlain, printQuantity, type Unit } from '#core/quantity'
 import type { Parameter, PartResult } from '#core/reduce'
+import type { Caution } from '#core/sheet'
 import { oncePer } from '#core/text'
 import { tableLines, wrapped } from './table.ts'
 
@@ -190,3 +191,13 @@ export function workingLines(reduced: Reduced, part?: string): readonly string[]
 /** A block under a heading; nothing where the block is empty. */
 export const block = (heading: string, lines: readonly string[]): readonly string[] =>
   lines.length === 0 ? [] : ['', heading, ...lines]
+
+/** A part of a whole with two digits, or three where it is a percent or more: `-0.45 %`, `3.93 %`. */
+export const percent = (part: number): string => `${Number((part * 100).toPrecision(Math.abs(part) >= 0.01 ? 3 : 2))} %`
+
+/** Cautions that go with a piece of work; nothing where there are none. */
+export const cautionLines = (cautions: readonly Caution[]): readonly string[] =>
+  block(
+    cautions.length === 0 ? '' : 'Take care:',
+    cautions.flatMap((c) => wrapped(`${c.hazard}: ${c.caution}`, '! ')),
+  )

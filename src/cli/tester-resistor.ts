@@ -4,6 +4,7 @@ import { type Combination, combine, type ESeries, eSeriesNames, type Load, usual
 import { exitCodes } from './exit.ts'
 import { badOption, choiceOption, clashFault, positiveOption, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
+import { percent } from './say.ts'
 import { tableLines, wrapped } from './table.ts'
 
 interface ResistorOptions {
@@ -56,7 +57,6 @@ function loadOf(o: ResistorOptions): Load | undefined {
 }
 
 const value = (x: number, unit: Unit): string => printPlain(x, unit, { digits: 5 })
-const percent = (part: number): string => `${Number((part * 100).toFixed(3))} %`
 const kinds = { one: 'one resistor', series: 'in series', parallel: 'side by side' } as const
 
 type Asked = Readonly<{ ohm: number; series: ESeries; within: number; tolerance: number }>

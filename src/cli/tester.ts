@@ -20,7 +20,10 @@ import { printJson, printLines } from './output.ts'
 import { tableLines, wrapped } from './table.ts'
 import { defineCode } from './tester-code.ts'
 import { defineCompare } from './tester-compare.ts'
+import { defineOhms } from './tester-ohms.ts'
 import { defineResistor } from './tester-resistor.ts'
+import { defineShunt } from './tester-shunt.ts'
+import { defineWire } from './tester-wire.ts'
 
 interface TesterOptions {
   readonly book?: string
@@ -56,6 +59,9 @@ export function define(command: Command): void {
   )
   defineCode(command)
   defineResistor(command)
+  defineShunt(command)
+  defineOhms(command)
+  defineWire(command)
 }
 
 async function list(o: TesterOptions): Promise<void> {

@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { demo } from '#catalog'
 import { curveExampleCsv } from '#core/fit'
-import { compareExampleCsv } from '#core/upkeep'
+import { compareExampleCsv, gaugeExampleCsv } from '#core/upkeep'
 import { fileOf, meter, ownType, readingsOf } from './bench.ref.ts'
 import { fewAtATime, germane, type Said } from './germane.ts'
 import { type Found, formats, hold, isIn, sectionOfFormat, sections } from './json-page.ts'
@@ -69,7 +69,14 @@ const printing: readonly (readonly string[])[] = [
   ['tester', 'code', '4k7'],
   ['tester', 'resistor', '11.1', '--current', '10 mA'],
   ['tester', 'resistor', '0.04', '--series', 'E3'],
+  ['tester', 'shunt', '10 mA', '100 V', '--tester', 'larkfield', '--ring'],
+  ['tester', 'shunt', '100 uA', '5 A', '--movement', '100 uA', '--coil', '1 kohm'],
+  ['tester', 'ohms', '--mid', '1.2 kohm', '--movement', '50 uA', '--coil', '2 kohm'],
+  ['tester', 'wire', '0.111', '--current', '1 A'],
+  ['tester', 'wire', '0.111', '--current', '20 A', '--gauge', '36'],
   ['tester', 'compare', 'pairs.csv', '--max', '50 uA'],
+  ['tester', 'gauge', 'hands.csv', '--tolerance', '50 uA'],
+  ['tester', 'gauge', 'wild.csv', '--method', 'ranges'],
   ['fit', 'diode', 'curve.csv', '--temperature', '23'],
   ['fit', 'diode', 'curve.csv', 'told.csv'],
   ['fit', 'bjt', 'gummel.csv'],
@@ -129,6 +136,8 @@ beforeAll(async () => {
   g.write('gummel.csv', curveExampleCsv.bjt)
   g.write('parts.csv', (await g.run(['match', '--example'])).out)
   g.write('pairs.csv', compareExampleCsv)
+  g.write('hands.csv', gaugeExampleCsv)
+  g.write('wild.csv', gaugeExampleCsv.replace(/CX-3,Ada,[\d.]+/, 'CX-3,Ada,29'))
   g.write('stage.json', (await g.run(['circuit', '--example'])).out)
   g.write('loose.cir', 'loose\nR1 a b 1k\n')
   const models = '.model dx D(IS=1e-9)\n.model jx NJF(VTO=-2)\n.model mx NMOS(VTO=1 KP=0.1)\n'

@@ -4,7 +4,19 @@ export { findRange, type RangeFound, rangesFor, rangeUnit, unitOf } from './find
 export { testerFormulas } from './formulas.ts'
 export { gainSeen } from './gain-seen.ts'
 export { bestRange, fullScaleAtPart, type NeedlePosition, needle, scaleOf } from './needle.ts'
-export { burdenOf, drawnOf } from './network.ts'
+export {
+  atTerminals,
+  burdenOf,
+  coilOhmAt,
+  componentFor,
+  drawnOf,
+  nullDividerGain,
+  nullRatioGain,
+  ohmmeterCurrent,
+  seriesOhmOf,
+  shuntOhmOf,
+  terminalOhm,
+} from './network.ts'
 export { parseShown, readShown, type ShownOptions, type ShownParsed, type ShownRead } from './parse-shown.ts'
 export { readTester, type TesterRead, testerSchema } from './read-tester.ts'
 export { type Reading, type ReadingState, readingStates, type Shown } from './reading.ts'

@@ -1,0 +1,118 @@
+import { leaf, limitTerm, type Quantity } from '#core/quantity'
+import {
+  atTerminals,
+  type Circuit,
+  coilOhmAt,
+  componentFor,
+  type Movement,
+  type Range,
+  terminalOhm,
+} from '#core/tester'
+import { unitOf } from './range-design.ts'
+
+export interface RangeBudgetOptions {
+  /** Lowest and highest temperature the ranges are used at, degC. */
+  readonly temperaturesC: readonly [low: number, high: number]
+  /** Change of the shunts and multipliers per kelvin, as a part of their value; its sign is kept. */
+  readonly partPerK: number
+}
+
+/** What a range made of a movement and its parts is worth. */
+export interface RangeBudget {
+  readonly range: Range
+  /** The part that makes the range: what it is called and its resistance; left out for the movement alone. */
+  readonly part?: { readonly name: 'shunt' | 'tap' | 'series'; readonly ohm: number; readonly powerW: number }
+  /** Resistance between the terminals, ohm, and the voltage lost at full scale, V. */
+  readonly terminalOhm: number
+  readonly burdenV: number
+  /** How far the needle is off at full scale, as a part of the true value. */
+  readonly drift: readonly { readonly temperatureC: number; readonly error: number }[]
+  /** Limits of error by cause at full scale, as parts of it. */
+  readonly limits: readonly { readonly cause: string; readonly limit: number }[]
+  /** All limits at their worst together, as a part of full scale. */
+  readonly worst: number
+  /** The full scale with these limits as its budget, each taken as evenly spread (JCGM 100:2008, 4.3.7). */
+  readonly fullScale: Quantity
+}
+
+/** Changes of the parts of a circuit, as factors. */
+interface Change {
+  readonly parts?: number
+  readonly tap?: number
+  readonly contact?: number
+}
+
+function changed(c: Circuit, { parts = 1, tap = 1, contact = 1 }: Change): Circuit {
+  switch (c.kind) {
+    case 'shunt':
+      return { ...c, shuntOhm: c.shuntOhm * parts, contactOhm: c.contactOhm * contact }
+    case 'universal':
+      return { ...c, ringOhm: c.ringOhm * parts, tapOhm: c.tapOhm * parts * tap }
+    case 'multiplier':
+      return { ...c, seriesOhm: c.seriesOhm * parts }
+    default:
+      return c
+  }
+}
+
+/**
+ * How far the needle is off when the true value is the full scale: as a part of it, more than 0 where it shows too much.
+ * Through the network of the range, with its parts changed and the coil at a temperature.
+ */
+export function errorAtFullScale(m: Movement, r: Range, ambientC: number, change: Change = {}): number {
+  const needed = atTerminals(changed(r.circuit, change), m.fullScaleA, coilOhmAt(m, ambientC))
+  return needed === undefined ? 0 : r.fullScale / needed - 1
+}
+
+/**
+ * Drift over temperature and budget of a range at its full scale.
+ *
+ * @see docs/how-to/shunts.md for what each limit is
+ */
+export function rangeBudget(m: Movement, range: Range, o: RangeBudgetOptions): RangeBudget {
+  const drift = [...new Set([o.temperaturesC[0], m.atC, o.temperaturesC[1]])]
+    .sort((a, b) => a - b)
+    .map((temperatureC) => {
+      const parts = 1 + o.partPerK * (temperatureC - m.atC)
+      return { temperatureC, error: errorAtFullScale(m, range, temperatureC, { parts }) }
+    })
+  const limits = limitsOf(m, range, Math.max(...drift.map((d) => Math.abs(d.error))))
+  const unit = unitOf(range)
+  const terms = limits.map((l) => limitTerm(`design/${range.id}/${l.cause}`, l.cause, l.limit * range.fullScale))
+  const ohm = terminalOhm(range.circuit, m.coilOhm) ?? 0
+  const part = componentFor(range, m)
+  return {
+    range,
+    ...(part && { part: { ...part, powerW: powerOf(m, range, part.ohm) } }),
+    terminalOhm: ohm,
+    burdenV: range.measures === 'current' ? range.fullScale * ohm : 0,
+    drift,
+    limits,
+    worst: limits.reduce((sum, l) => sum + l.limit, 0),
+    fullScale: leaf(range.fullScale, unit, { kind: 'stated', what: `full scale of ${range.id}` }, terms),
+  }
+}
+
+/** Heat in the part of a range at full scale, W. */
+function powerOf(m: Movement, r: Range, ohm: number): number {
+  const currentA = r.measures === 'voltage' ? m.fullScaleA : r.fullScale - m.fullScaleA
+  return currentA ** 2 * ohm
+}
+
+function limitsOf(m: Movement, r: Range, byTemperature: number): RangeBudget['limits'] {
+  const { circuit } = r
+  const both = (change: (sign: number) => Change): number => {
+    const at = errorAtFullScale(m, r, m.atC)
+    return Math.max(...[-1, 1].map((s) => Math.abs(errorAtFullScale(m, r, m.atC, change(s)) - at)))
+  }
+  const tolerance = 'tolerance' in circuit ? circuit.tolerance : 0
+  const name = circuit.kind === 'universal' ? 'tap against ring' : circuit.kind
+  const parts = both((s) => (circuit.kind === 'universal' ? { tap: 1 + s * tolerance } : { parts: 1 + s * tolerance }))
+  return [
+    { cause: 'class of the movement', limit: m.classPercent / 100 },
+    { cause: name, limit: parts },
+    // a contact may be anything from nothing to twice what was allowed for it
+    { cause: 'contact', limit: circuit.kind === 'shunt' ? both((s) => ({ contact: 1 + s })) : 0 },
+    { cause: 'temperature', limit: byTemperature },
+  ].filter((l) => l.limit > 0)
+}
