@@ -1,3 +1,4 @@
+export { type AgreementDocument, agreementDocument, type ComparedTesters, compareTestersFile } from './agreement.ts'
 export {
   type Bench,
   type BenchOptions,
@@ -32,7 +33,18 @@ export {
   circuitSweepDocument,
   computeCircuit,
 } from './circuit.ts'
-export { type Compared, type ComparisonDocument, compareFile, comparisonDocument } from './compare.ts'
+export {
+  type CurveInput,
+  compareCurves,
+  curveComparisonDocument,
+  curvesCsv,
+  curvesDocument,
+  type Drawn,
+  drawCurves,
+  resampleCurves,
+  type SeenCurves,
+  seeCurves,
+} from './curve.ts'
 export {
   type ParameterEntry,
   type ParametersDocument,
@@ -45,6 +57,7 @@ export {
   verdictsByPart,
   verdictsDocument,
 } from './documents.ts'
+export { drawingBytes, drawingKind } from './drawing.ts'
 export { type FillWishes, fillBook } from './fill.ts'
 export {
   type CurveFile,
@@ -55,6 +68,7 @@ export {
   fitDocument,
   fitFiles,
 } from './fit.ts'
+export { type GaugeDocument, type Gauged, gaugeDocument, gaugeFile } from './gauge.ts'
 export {
   checkWholeBook,
   judgeRun,

@@ -3,7 +3,7 @@ import { type Command, CommanderError } from 'commander'
 import { type Bench, type BenchOptions, type KnownTester, testerFromText, testerNamed } from '#bench'
 import { FaultError } from '#core/fault'
 import { parseValue, type Unit } from '#core/quantity'
-import { readInput } from './input.ts'
+import { type InputText, readInput } from './input.ts'
 
 /** Options many verbs take, declared once so that they read the same everywhere. */
 export const withJson = (c: Command): Command => c.option('--json', 'print one JSON document on stdout')
@@ -73,6 +73,16 @@ function isFile(named: string, bench: Bench): boolean {
   if (named === '-' || /\.(ya?ml|json)$/i.test(named)) return true
   const there = statSync(named, { throwIfNoEntry: false })
   return there !== undefined && !(there.isDirectory() && bench.testers.some((t) => t.tester.id === named))
+}
+
+/** The file a verb was given. @throws {FaultError} `usage` where none was named */
+export function namedInput(file: string | undefined, what: string): InputText {
+  if (file !== undefined) return readInput(file)
+  throw new FaultError({
+    code: 'usage',
+    problem: `No ${what} was named`,
+    mend: 'Name a file, give - for standard input, or see --example.',
+  })
 }
 
 /** Gathers an option that may stand more than once. */

@@ -1,11 +1,9 @@
 import type { Command } from 'commander'
-import { compareFile, comparisonDocument } from '#bench'
-import { FaultError } from '#core/fault'
+import { agreementDocument, compareTestersFile } from '#bench'
 import type { Unit } from '#core/quantity'
 import { compareExampleCsv, type Purpose } from '#core/upkeep'
 import { exitCodes } from './exit.ts'
-import { readInput } from './input.ts'
-import { badOption, clashFault, positiveOption, withExample, withJson } from './options.ts'
+import { badOption, clashFault, namedInput, positiveOption, withExample, withJson } from './options.ts'
 import { printSheet } from './sheet.ts'
 
 interface CompareVerbOptions {
@@ -33,20 +31,14 @@ export function defineCompare(group: Command): void {
 }
 
 function compare(file: string | undefined, o: CompareVerbOptions): void {
-  if (file === undefined)
-    throw new FaultError({
-      code: 'usage',
-      problem: 'No table was named',
-      mend: 'Name a file, give - for standard input, or see --example.',
-    })
   if (o.max !== undefined && o.min !== undefined) throw clashFault('--max', '--min')
   const isPart = o.within?.includes('%') === true
-  const compared = compareFile({
-    ...readInput(file),
+  const compared = compareTestersFile({
+    ...namedInput(file, 'table'),
     options: { scale: o.ratio === true || isPart ? 'ratio' : 'difference' },
     purpose: (unit) => purposeOf(o, unit),
   })
-  printSheet(compared.sheet, () => comparisonDocument(compared), o)
+  printSheet(compared.sheet, () => agreementDocument(compared), o)
   if (compared.answer.word === 'no') process.exitCode = exitCodes.notConforming
 }
 

@@ -20,6 +20,7 @@ import { printJson, printLines } from './output.ts'
 import { tableLines, wrapped } from './table.ts'
 import { defineCode } from './tester-code.ts'
 import { defineCompare } from './tester-compare.ts'
+import { defineGauge } from './tester-gauge.ts'
 import { defineOhms } from './tester-ohms.ts'
 import { defineResistor } from './tester-resistor.ts'
 import { defineShunt } from './tester-shunt.ts'
@@ -54,6 +55,7 @@ export function define(command: Command): void {
     .option('--range <range>', 'range it was read on')
     .action(read)
   defineCompare(command)
+  defineGauge(command)
   withJson(command.command('schema').description('Print the JSON Schema of description files.')).action(() =>
     printJson(testerSchema()),
   )

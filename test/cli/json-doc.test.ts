@@ -80,6 +80,11 @@ const printing: readonly (readonly string[])[] = [
   ['fit', 'diode', 'curve.csv', '--temperature', '23'],
   ['fit', 'diode', 'curve.csv', 'told.csv'],
   ['fit', 'bjt', 'gummel.csv'],
+  ['curve', 'gummel.csv', '--plot', 'lin', '--points', '4'],
+  ['curve', 'told.csv', '--write', 'told.svg', '--points', '3', '--from', '0.5', '--to', '0.55', '--spacing', 'log'],
+  ['curve', 'told.csv'],
+  ['curve', 'gummel.csv', 'gummel.csv', '--compare', '--plot', 'output'],
+  ['curve', 'told.csv', 'other.csv', '--compare', '--write', 'two.png'],
   ['type', 'find'],
   ['type', 'show', 'AC128'],
   ['type', 'check', 'types.yaml'],
@@ -134,6 +139,7 @@ beforeAll(async () => {
   g.write('curve.csv', curveExampleCsv.diode)
   g.write('told.csv', 'V_F [V],I_F [A],sigma\n0.5,1e-6,1e-8\n0.55,3e-6,3e-8\n0.6,9.1e-6,1e-7\n')
   g.write('gummel.csv', curveExampleCsv.bjt)
+  g.write('other.csv', 'V_F [V],I_F [A]\n0.5,1.1e-6\n0.6,9.9e-6\n')
   g.write('parts.csv', (await g.run(['match', '--example'])).out)
   g.write('pairs.csv', compareExampleCsv)
   g.write('hands.csv', gaugeExampleCsv)

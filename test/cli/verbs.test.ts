@@ -39,6 +39,8 @@ const working: readonly (readonly [args: readonly string[], format: string, code
   [['circuit', 'stage.json', '--sensitivity', 'node:c'], 'germane/circuit/1'],
   [['circuit', 'stage.json', '--sweep-temperature', '0:50:25'], 'germane/circuit-sweep/1'],
   [['fit', 'diode', 'curve.csv', '--temperature', '23'], 'germane/fit/1'],
+  [['curve', 'curve.csv', '--write', 'curve.png'], 'germane/curves/1'],
+  [['curve', 'curve.csv', 'curve.csv', '--compare'], 'germane/curve-comparison/1'],
   [['match', 'parts.csv', '--size', '2', '--by', 'vbe_mV:5'], 'germane/sets/1'],
   [['tester', 'list'], 'germane/testers/1'],
   [['tester', 'show', 'larkfield'], 'germane/tester-record/1'],

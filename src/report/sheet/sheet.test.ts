@@ -1,14 +1,25 @@
 import { describe, expect, test } from 'vitest'
-import { compareExampleCsv, compareTesters, interchange, readPairedTable } from '#core/upkeep'
+import {
+  compareExampleCsv,
+  compareTesters,
+  gaugeExampleCsv,
+  gaugeStudy,
+  interchange,
+  readGaugeStudy,
+  readPairedTable,
+} from '#core/upkeep'
 import { coursePlot, pictureFile } from '#report/plot'
 import { outsideReach, pageFaults } from '#report/testing'
-import { comparisonSheet, type Sheet, sheetHtml } from './index.ts'
+import { comparisonSheet, gaugeSheet, type Sheet, sheetHtml } from './index.ts'
 
 const table = readPairedTable(compareExampleCsv, 'example.csv')
 const comparison = compareTesters(['A <one>', 'B & co'], table.unit, table.parts)
 
+const study = readGaugeStudy(gaugeExampleCsv, 'example.csv')
+
 const sheets: Readonly<Record<string, Sheet>> = {
   comparison: comparisonSheet(comparison, interchange(comparison, { within: 2e-6 }), table.notes),
+  study: gaugeSheet(study, gaugeStudy(study)),
 }
 
 describe.each(Object.entries(sheets))('the page of a %s', (_, sheet) => {

@@ -18,7 +18,7 @@ export interface CompareInput {
 }
 
 /** Two testers compared, with the sheet that says it. */
-export interface Compared {
+export interface ComparedTesters {
   readonly comparison: Comparison
   readonly answer: Interchange
   readonly notes: readonly string[]
@@ -26,7 +26,7 @@ export interface Compared {
 }
 
 /** Compares two testers by a table of parts read on both. @throws {FaultError} every fault of the table */
-export function compareFile({ text, file, options, purpose }: CompareInput): Compared {
+export function compareTestersFile({ text, file, options, purpose }: CompareInput): ComparedTesters {
   const table = readPairedTable(text, file)
   const comparison = compareTesters(table.names, table.unit, table.parts, options)
   const answer = interchange(comparison, purpose(table.unit))
@@ -34,17 +34,17 @@ export function compareFile({ text, file, options, purpose }: CompareInput): Com
 }
 
 /** The document of a comparison, for scripts. */
-export interface ComparisonDocument extends Omit<Comparison, 'limitsAt' | 'repeats'> {
-  readonly format: 'germane/comparison/1'
+export interface AgreementDocument extends Omit<Comparison, 'limitsAt' | 'repeats'> {
+  readonly format: 'germane/agreement/1'
   readonly repeats: readonly { readonly tester: string; readonly sd: number; readonly dof: number }[]
   readonly answer: Interchange
   readonly notes: readonly string[]
 }
 
-export function comparisonDocument({ comparison, answer, notes }: Compared): ComparisonDocument {
+export function agreementDocument({ comparison, answer, notes }: ComparedTesters): AgreementDocument {
   const { limitsAt: _, repeats, ...rest } = comparison
   return {
-    format: 'germane/comparison/1',
+    format: 'germane/agreement/1',
     ...rest,
     repeats: repeats.flatMap((r, i) => (r === undefined ? [] : [{ tester: comparison.names[i]!, ...r }])),
     answer,
