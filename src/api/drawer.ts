@@ -47,7 +47,7 @@ export const drawerBlockShape = z
 export type DrawerBlock = z.infer<typeof drawerBlockShape>
 
 /** Parts of one block; the last block may have fewer. */
-export const rowsPerBlock = 2048
+export const rowsPerBlock = 256
 
 /**
  * All parts, in the order in which they came: the blocks follow each other, each of `rowsPerBlock` parts but the last.

@@ -1,4 +1,5 @@
 import { createRootRoute, createRoute, createRouter, lazyRouteComponent } from '@tanstack/react-router'
+import { drawerHeadQuery, queryClient, testersQuery, typesQuery } from '#web/live'
 import { Nowhere, Shell, Trouble, Waiting } from '#web/shell'
 import { StartScreen } from '#web/start'
 
@@ -16,11 +17,13 @@ const writeWords = (search: Record<string, unknown>): string => {
 
 const under = { getParentRoute: () => root, validateSearch: words } as const
 
+// What a screen shows first is asked for together with its code; where that fails, the screen itself says so.
 const screens = root.addChildren([
   createRoute({ ...under, path: '/', component: StartScreen }),
   createRoute({
     ...under,
     path: '/testers',
+    loader: () => void queryClient.prefetchQuery(testersQuery),
     component: lazyRouteComponent(() => import('#web/tester'), 'TestersScreen'),
   }),
   createRoute({
@@ -28,7 +31,12 @@ const screens = root.addChildren([
     path: '/testers/$id',
     component: lazyRouteComponent(() => import('#web/tester'), 'TesterScreen'),
   }),
-  createRoute({ ...under, path: '/types', component: lazyRouteComponent(() => import('#web/type'), 'TypesScreen') }),
+  createRoute({
+    ...under,
+    path: '/types',
+    loader: () => void queryClient.prefetchQuery(typesQuery),
+    component: lazyRouteComponent(() => import('#web/type'), 'TypesScreen'),
+  }),
   createRoute({
     ...under,
     path: '/types/$type',
@@ -47,6 +55,7 @@ const screens = root.addChildren([
   createRoute({
     ...under,
     path: '/drawer',
+    loader: () => void queryClient.prefetchQuery(drawerHeadQuery),
     component: lazyRouteComponent(() => import('./drawer/index.tsx'), 'DrawerScreen'),
   }),
   createRoute({

@@ -1,18 +1,26 @@
 import { useQuery } from '@tanstack/react-query'
-import { api, queryClient, queryKeys } from '#web/live'
+import { api, drawerHeadQuery, queryClient, queryKeys, whenIdle } from '#web/live'
 import { changed, type Parts, partsOf, withMore } from './parts.ts'
 
-/** Blocks fetched first, so that the first rows stand at once, and then with each further step. */
-const blocks = { first: 2, more: 8 } as const
+/** Blocks fetched with each further step. */
+const more = 16
 
-/** The whole list, its beginning shown as soon as it is there. */
+/** What has come is shown again when there is so many times as much: each time the whole list is laid anew. */
+const growth = 4
+
+/** The whole list, its beginning shown as soon as it is there; the rest comes while nothing else is to be done. */
 async function fetchAll(): Promise<Parts> {
-  const first = await api.drawer(0, blocks.first)
+  const first = await queryClient.fetchQuery(drawerHeadQuery)
   let parts = partsOf(first)
+  let shown = 0
   let hasChanged = false
   for (let from = first.blocks.length; parts.count < parts.total; ) {
-    queryClient.setQueryData(queryKeys.drawer, parts)
-    const next = await api.drawer(from, blocks.more)
+    if (parts.count >= growth * shown) {
+      queryClient.setQueryData(queryKeys.drawer, parts)
+      shown = parts.count
+    }
+    await whenIdle()
+    const next = await api.drawer(from, more)
     if (next.blocks.length === 0) break
     hasChanged ||= next.version !== first.version
     from += next.blocks.length

@@ -1,8 +1,10 @@
 export { announce, LiveRegion } from './announce.tsx'
 export { api, windowName } from './api.ts'
 export { listenToBook, useChanges, useConnected } from './changes.ts'
+export { whenIdle } from './idle.ts'
 export {
   bookQuery,
+  drawerHeadQuery,
   editsQuery,
   newestRunsQuery,
   openRunsQuery,

@@ -24,6 +24,11 @@ export const testerQuery = (id: string, version?: number) =>
 export const typesQuery = queryOptions({ queryKey: queryKeys.types, queryFn: () => api.types(), gcTime: Infinity })
 export const typeQuery = (type: string) =>
   queryOptions({ queryKey: queryKeys.type(type), queryFn: () => api.type(type) })
+/** The beginning of the drawer, which its first rows are made of. */
+export const drawerHeadQuery = queryOptions({
+  queryKey: [...queryKeys.drawer, 'head'],
+  queryFn: () => api.drawer(0, 1),
+})
 export const openRunsQuery = queryOptions({
   queryKey: [...queryKeys.runs, 'open'],
   queryFn: () => api.runs({ state: 'open', limit: 20 }),

@@ -2,6 +2,7 @@ import { Button, TextInput } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
 import { type FormEvent, type ReactNode, useState } from 'react'
 import { api, queryClient } from '#web/live'
+import { useAhead } from './ahead.ts'
 
 interface Props {
   readonly children: ReactNode
@@ -10,7 +11,9 @@ interface Props {
 /** On a server that is open to the local network, asks for the code it printed before it shows anything. */
 export function PairingGate({ children }: Props) {
   const { data } = useQuery({ queryKey: ['pairing'], queryFn: () => api.pairing() })
-  return data?.isNeeded && !data.isPaired ? <PairingForm /> : children
+  const isShut = data?.isNeeded && !data.isPaired
+  useAhead(data !== undefined && !isShut)
+  return isShut ? <PairingForm /> : children
 }
 
 function PairingForm() {

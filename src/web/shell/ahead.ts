@@ -1,0 +1,28 @@
+import { useRouter } from '@tanstack/react-router'
+import { useEffect } from 'react'
+import { whenIdle } from '#web/live'
+
+/** Screens one goes to from any other. */
+const screens = ['/drawer', '/testers', '/types', '/run'] as const
+
+/** Fetches what the other screens are made of while nothing else is to be done, so that a link is followed at once. */
+export function useAhead(isOpen: boolean): void {
+  const router = useRouter()
+  useEffect(() => {
+    if (!isOpen) return
+    let isGone = false
+    const fetchAhead = async (): Promise<void> => {
+      for (const to of screens) {
+        await whenIdle()
+        if (isGone) return
+        await router.preloadRoute({ to })
+      }
+      await router.preloadRoute({ to: '/parts/$tag', params: { tag: '-' } })
+    }
+    // What cannot be fetched now is fetched when it is wanted, and said then.
+    fetchAhead().catch(() => undefined)
+    return () => {
+      isGone = true
+    }
+  }, [router, isOpen])
+}
