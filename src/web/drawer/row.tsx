@@ -1,106 +1,84 @@
-import { Link } from '@tanstack/react-router'
-import { type MouseEvent, memo } from 'react'
+import { memo } from 'react'
 import { OutcomeWord } from '#web/typeset'
 import { CellField, type Editable, isEditable } from './cell-field.tsx'
-import { type Column, inUnit } from './columns.ts'
-import { wordAt } from './parts.ts'
-import type { TableProps } from './table.tsx'
+import { type Column, inUnit, type Prefixed } from './columns.ts'
+import { type Parts, wordAt } from './parts.ts'
 
-interface RowProps extends TableProps {
+interface RowProps {
+  readonly parts: Parts
+  readonly columns: readonly Column[]
+  readonly units: ReadonlyMap<string, Prefixed>
+  readonly at25: boolean
   readonly index: number
   readonly row: number
   readonly top: number
   readonly isCurrent: boolean
   readonly isChosen: boolean
   readonly editing: Editable | undefined
-  readonly onPress: (e: MouseEvent, index: number) => void
-  readonly onOpenField: (row: number, field: Editable) => void
-  readonly onCloseField: () => void
+  /** What to keep of a cell that was changed; nothing: it stays as it was. */
+  readonly onField: (row: number, field: Editable, text: string | undefined) => void
 }
 
-/** One part: drawn again only when what it shows changes. */
-export const Row = memo(RowView, (a, b) =>
-  (['parts', 'row', 'top', 'index', 'columns', 'units', 'at25', 'isCurrent', 'isChosen', 'editing'] as const).every(
-    (k) => a[k] === b[k],
-  ),
-)
-
-function RowView(p: RowProps) {
+/**
+ * One part. While the table is scrolled many are drawn in each frame, so a row is bare elements: the table around it
+ * hears what is done to it, and finds by `data-index` and `data-field` where.
+ */
+export const Row = memo(function Row(p: RowProps) {
   const tag = p.parts.tags[p.row]!
-  const classes = ['parts-row', p.isCurrent ? 'current' : '', p.isChosen ? 'chosen' : ''].join(' ')
+  const state = p.isChosen ? ' chosen' : ''
   return (
-    // biome-ignore lint/a11y/useSemanticElements lint/a11y/useFocusableInteractive lint/a11y/useKeyWithClickEvents: the grid has focus and keys
+    // biome-ignore lint/a11y/useSemanticElements lint/a11y/useFocusableInteractive: the grid has focus and keys
     <div
       id={`part-row-${p.index}`}
+      data-index={p.index}
       role="row"
-      className={classes}
+      className={p.isCurrent ? `parts-row current${state}` : `parts-row${state}`}
       aria-rowindex={p.index + 2}
       aria-selected={p.isChosen}
       style={{ transform: `translateY(${p.top}px)` }}
-      onClick={(e) => p.onPress(e, p.index)}
     >
       {/* biome-ignore lint/a11y/useSemanticElements lint/a11y/useFocusableInteractive: as above */}
       <span role="gridcell" className="cell-choose">
         <input type="checkbox" tabIndex={-1} aria-label={`Choose ${tag}`} checked={p.isChosen} readOnly />
       </span>
       {p.columns.map((c) => (
-        <Cell key={c.id} {...p} column={c} tag={tag} />
+        // biome-ignore lint/a11y/useSemanticElements lint/a11y/useFocusableInteractive: as above
+        <span
+          key={c.id}
+          role="gridcell"
+          className={classOf(c)}
+          {...(isEditable(c.id) ? { 'data-field': c.id, title: 'Double-click to change' } : undefined)}
+        >
+          {p.editing !== undefined && p.editing === c.id ? fieldOf(p, p.editing, tag) : contentOf(p, c, tag)}
+        </span>
       ))}
     </div>
   )
-}
+})
 
-function Cell(p: RowProps & { readonly column: Column; readonly tag: string }) {
-  const { column: c, parts, row } = p
-  if (c.kind === 'word' && isEditable(c.id)) {
-    const field = c.id
-    return (
-      // biome-ignore lint/a11y/useSemanticElements lint/a11y/useFocusableInteractive: as above
-      <span
-        role="gridcell"
-        className="cell editable"
-        onDoubleClick={() => p.onOpenField(row, field)}
-        title="Double-click to change"
-      >
-        {p.editing === field ? (
-          <CellField
-            field={field}
-            tag={p.tag}
-            value={wordAt(parts, field, row)}
-            words={parts.words[field].words}
-            onDone={(text) => {
-              if (text !== undefined) p.onEdit(row, field, text)
-              p.onCloseField()
-            }}
-          />
-        ) : (
-          wordAt(parts, field, row)
-        )}
-      </span>
-    )
-  }
+const addressOf = (tag: string): string => `/parts/${encodeURIComponent(tag)}`
+
+const classOf = (c: Column): string => (c.kind === 'value' ? 'cell n' : c.kind === 'tag' ? 'cell cell-tag' : 'cell')
+
+function fieldOf({ parts, row, onField }: RowProps, field: Editable, tag: string) {
   return (
-    // biome-ignore lint/a11y/useSemanticElements lint/a11y/useFocusableInteractive: as above
-    <span role="gridcell" className={c.kind === 'value' ? 'cell n' : c.kind === 'tag' ? 'cell cell-tag' : 'cell'}>
-      <Content {...p} />
-    </span>
+    <CellField
+      field={field}
+      tag={tag}
+      value={wordAt(parts, field, row)}
+      words={parts.words[field].words}
+      onDone={(text) => onField(row, field, text)}
+    />
   )
 }
 
-function Content({
-  column: c,
-  parts,
-  row,
-  tag,
-  units,
-  at25,
-}: RowProps & { readonly column: Column; readonly tag: string }) {
+function contentOf({ parts, row, units, at25 }: RowProps, c: Column, tag: string) {
   switch (c.kind) {
     case 'tag':
       return (
-        <Link to="/parts/$tag" params={{ tag }} tabIndex={-1} preload={false} onClick={(e) => e.stopPropagation()}>
+        <a href={addressOf(tag)} tabIndex={-1}>
           {tag}
-        </Link>
+        </a>
       )
     case 'word': {
       const word = wordAt(parts, c.id, row)

@@ -4,6 +4,7 @@ import {
   type CSSProperties,
   type KeyboardEvent,
   type MouseEvent,
+  memo,
   useCallback,
   useEffect,
   useRef,
@@ -36,17 +37,19 @@ export interface TableProps {
 /** Height of a row in rem: what a thumb can hit on a small screen, what a page can hold on a large one. */
 const rowRem = 2.375
 
-/** Height of a row, px; asked of the page once, since it is used for every row there is. */
-const rowPx = (): number => Math.round(rowRem * Number.parseFloat(getComputedStyle(document.documentElement).fontSize))
+/** A rem, px; asked of the page once, since it is used for every row there is. */
+const remPx = (): number => Number.parseFloat(getComputedStyle(document.documentElement).fontSize)
 
 /** The parts, of which only those in sight are drawn. */
 export function PartTable(p: TableProps) {
   const scroller = useRef<HTMLDivElement>(null)
   const [at, setAt] = useState(0)
-  const [height, setHeight] = useState(rowPx)
+  const [rem, setRem] = useState(remPx)
+  const height = Math.round(rowRem * rem)
   const anchor = useRef(0)
   const [editing, setEditing] = useState<{ readonly row: number; readonly field: Editable }>()
   const navigate = useNavigate()
+  const open = (row: number): void => void navigate({ to: '/parts/$tag', params: { tag: p.parts.tags[row]! } })
   const virtual = useVirtualizer({
     count: p.rows.length,
     getScrollElement: () => scroller.current,
@@ -54,7 +57,7 @@ export function PartTable(p: TableProps) {
     overscan: 8,
   })
   useEffect(() => {
-    const measure = (): void => setHeight(rowPx())
+    const measure = (): void => setRem(remPx())
     window.addEventListener('resize', measure)
     return () => window.removeEventListener('resize', measure)
   }, [])
@@ -93,7 +96,7 @@ export function PartTable(p: TableProps) {
     else if (e.key === ' ') {
       anchor.current = current
       p.onSelect(toggled(p.selection, [row]))
-    } else if (e.key === 'Enter') void navigate({ to: '/parts/$tag', params: { tag: p.parts.tags[row]! } })
+    } else if (e.key === 'Enter') open(row)
     else if (e.key === 'F2') setEditing({ row, field: 'places' })
     else if (e.key === 'a' && (e.ctrlKey || e.metaKey)) p.onSelect(only(p.rows))
     else if (e.key === 'Escape') p.onSelect(nothingChosen)
@@ -103,26 +106,39 @@ export function PartTable(p: TableProps) {
   // Rows are drawn again only when what they show changes, so what they call looks at the newest state.
   const latest = useRef(p)
   latest.current = p
-  const onRow = useCallback((e: MouseEvent, index: number): void => {
-    const { rows, selection, onSelect } = latest.current
+  const onField = useCallback((row: number, field: Editable, text: string | undefined): void => {
+    if (text !== undefined) latest.current.onEdit(row, field, text)
+    setEditing(undefined)
+    scroller.current?.focus({ preventScroll: true })
+  }, [])
+  const onClick = (e: MouseEvent): void => {
+    const index = indexAt(e.target)
+    const row = p.rows[index]
+    if (row === undefined) return
+    if (e.target instanceof Element && e.target.closest('a') !== null) {
+      if (e.ctrlKey || e.metaKey || e.shiftKey) return
+      e.preventDefault()
+      open(row)
+      return
+    }
     setAt(index)
-    if (e.shiftKey) onSelect(withRows(selection, between(rows, anchor.current, index)))
+    if (e.shiftKey) p.onSelect(withRows(p.selection, between(p.rows, anchor.current, index)))
     else {
       anchor.current = index
-      onSelect(toggled(selection, [rows[index]!]))
+      p.onSelect(toggled(p.selection, [row]))
     }
-  }, [])
-  const onEdit = useCallback((row: number, field: Editable, text: string): void => {
-    latest.current.onEdit(row, field, text)
-  }, [])
-  // Each row is a grid of its own, so every column has one width for all of them; what people wrote takes the rest.
-  const template = p.columns.map((c) => (isEditable(c.id) ? `minmax(${c.width}rem, ${c.width}fr)` : `${c.width}rem`))
-  const grid = { '--columns': ['2.25rem', ...template].join(' ') } as CSSProperties
+  }
+  const onDoubleClick = (e: MouseEvent): void => {
+    const row = p.rows[indexAt(e.target)]
+    const field = e.target instanceof Element ? e.target.closest('[data-field]')?.getAttribute('data-field') : undefined
+    if (row !== undefined && typeof field === 'string' && isEditable(field)) setEditing({ row, field })
+  }
+  const slots = useSlots(virtual.getVirtualItems().length)
   return (
     // biome-ignore lint/a11y/useSemanticElements: a table of which only a window is drawn cannot be a table element
     <div
       ref={scroller}
-      className="parts-table"
+      className={isWide(p.columns, rem, virtual.scrollRect?.width) ? 'parts-table wide' : 'parts-table'}
       role="grid"
       tabIndex={0}
       aria-label="Parts"
@@ -130,37 +146,81 @@ export function PartTable(p: TableProps) {
       aria-rowcount={p.rows.length + 1}
       aria-colcount={p.columns.length + 1}
       aria-activedescendant={p.rows.length === 0 ? undefined : `part-row-${current}`}
-      style={grid}
+      style={gridOf(p.columns)}
       onKeyDown={onKey}
     >
-      <Head {...p} />
+      <Head
+        columns={p.columns}
+        units={p.units}
+        rows={p.rows}
+        sorting={p.sorting}
+        onSort={p.onSort}
+        selection={p.selection}
+        onSelect={p.onSelect}
+      />
       {/* biome-ignore lint/a11y/useSemanticElements: as above */}
-      <div role="rowgroup" className="parts-body" style={{ height: virtual.getTotalSize() }}>
-        {virtual.getVirtualItems().map((v) => (
-          <Row
-            key={v.key}
-            {...p}
-            onEdit={onEdit}
-            index={v.index}
-            row={p.rows[v.index]!}
-            top={v.start}
-            isCurrent={v.index === current}
-            isChosen={p.selection.rows.has(p.rows[v.index]!)}
-            editing={editing !== undefined && editing.row === p.rows[v.index] ? editing.field : undefined}
-            onPress={onRow}
-            onOpenField={(row, field) => setEditing({ row, field })}
-            onCloseField={() => {
-              setEditing(undefined)
-              scroller.current?.focus({ preventScroll: true })
-            }}
-          />
-        ))}
+      {/* biome-ignore lint/a11y/useKeyWithClickEvents: the grid has the keys */}
+      <div
+        role="rowgroup"
+        className="parts-body"
+        style={{ height: virtual.getTotalSize() }}
+        onClick={onClick}
+        onDoubleClick={onDoubleClick}
+      >
+        {virtual.getVirtualItems().map((v) => {
+          const row = p.rows[v.index]!
+          return (
+            <Row
+              key={v.index % slots}
+              parts={p.parts}
+              columns={p.columns}
+              units={p.units}
+              at25={p.at25}
+              index={v.index}
+              row={row}
+              top={v.start}
+              isCurrent={v.index === current}
+              isChosen={p.selection.rows.has(row)}
+              editing={editing?.row === row ? editing.field : undefined}
+              onField={onField}
+            />
+          )
+        })}
       </div>
     </div>
   )
 }
 
-function Head({ columns, sorting, onSort, units, rows, selection, onSelect }: TableProps) {
+/** Index of the row in which something was pressed; -1 where it was none. */
+function indexAt(target: EventTarget): number {
+  const row = target instanceof Element ? target.closest('[data-index]') : null
+  return Number(row?.getAttribute('data-index') ?? -1)
+}
+
+/** Number of rows drawn at a time: a row that leaves at one end is written over and comes in again at the other. */
+function useSlots(drawn: number): number {
+  const most = useRef(1)
+  most.current = Math.max(most.current, drawn)
+  return most.current
+}
+
+/** Width of the place for choosing, rem. */
+const chooseRem = 2.25
+
+/** Each row is a grid of its own, so every column has one width for all of them; what people wrote takes the rest. */
+function gridOf(columns: readonly Column[]): CSSProperties {
+  const template = columns.map((c) => (isEditable(c.id) ? `minmax(${c.width}rem, ${c.width}fr)` : `${c.width}rem`))
+  return { '--columns': [`${chooseRem}rem`, ...template].join(' ') } as CSSProperties
+}
+
+/** Whether the table is wider than its place, px: only then its tags stand still, which costs time in scrolling. */
+function isWide(columns: readonly Column[], rem: number, place = Number.POSITIVE_INFINITY): boolean {
+  return rem * columns.reduce((sum, c) => sum + c.width, chooseRem) > place
+}
+
+type HeadProps = Pick<TableProps, 'columns' | 'sorting' | 'onSort' | 'units' | 'rows' | 'selection' | 'onSelect'>
+
+const Head = memo(function Head({ columns, sorting, onSort, units, rows, selection, onSelect }: HeadProps) {
   const isAll = rows.length > 0 && selection.rows.size >= rows.length && rows.every((r) => selection.rows.has(r))
   return (
     // biome-ignore lint/a11y/useSemanticElements: as above
@@ -201,7 +261,7 @@ function Head({ columns, sorting, onSort, units, rows, selection, onSelect }: Ta
       </div>
     </div>
   )
-}
+})
 
 /** Up, down, then the order in which the parts came. */
 function nextSorting(was: Sorting, by: string): Sorting {
