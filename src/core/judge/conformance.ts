@@ -1,7 +1,7 @@
 import { normalCdf, normalQuantile, studentCdf } from '#core/numeric'
-import { type AnyFormula, exact, formula, type Quantity, standardUncertainty } from '#core/quantity'
+import { type Quantity, standardUncertainty } from '#core/quantity'
 import { allFormulas } from '#core/reduce'
-import { bendWorthSampling, curvature, effectiveDof, meanOfTrials, straightened } from '#core/uncertainty'
+import { bendWorthSampling, chanceInside, curvature, effectiveDof, straightened } from '#core/uncertainty'
 import type { Method, Rule, VerdictWord } from './verdict.ts'
 
 /** The values that are allowed; one end may be open. */
@@ -65,49 +65,17 @@ export function conformance(q: Quantity, t: Tolerance, options: TrialOptions): C
 /** A first-order probability this near to 0 or 1 is not sampled. */
 const plain = 1e-3
 
-/** 1 where a value lies inside its limits and 0 outside: its mean over random trials is the conformance probability. */
-const insideLimits = formula({
-  id: 'judge/inside-limits',
-  version: 1,
-  text: 'inside = 1 if low <= x <= high, else 0',
-  unit: '1',
-  inputs: { value: '1', low: '1', high: '1' },
-  symbols: { value: 'x', low: 'low', high: 'high' },
-  source: { title: 'JCGM 106:2012', where: '7.1, conformance probability' },
-  evaluate: ({ value, low, high }) => (value >= low && value <= high ? 1 : 0),
-  partials: () => ({ value: 0, low: 0, high: 0 }),
-  domain: { value: [0, 1], low: [0, 0.2], high: [0.8, 1] },
-})
-
-const formulas: ReadonlyMap<string, AnyFormula> = new Map([...allFormulas, [insideLimits.id, insideLimits]])
-
 function sampledProbability(q: Quantity, t: Tolerance, options: TrialOptions): number {
-  const low = exact(t.min ?? -Number.MAX_VALUE, '1', 'lower limit')
-  const high = exact(t.max ?? Number.MAX_VALUE, '1', 'upper limit')
-  const { id, version } = insideLimits
-  const inside: Quantity = {
-    value: 1,
-    unit: '1',
-    budget: [],
-    origin: {
-      kind: 'derived',
-      what: 'inside',
-      formula: id,
-      version,
-      inputs: { value: straightened(q, allFormulas), low, high },
-    },
-  }
   const { trials, seed, turnsAt = 0.95 } = options
+  const [low, high] = [t.min ?? Number.NEGATIVE_INFINITY, t.max ?? Number.POSITIVE_INFINITY]
   const every = Math.max(400, Math.round(trials / 10))
-  const isEnough = (p: number, n: number): boolean => !isClose(p, n, turnsAt)
-  return meanOfTrials(inside, { formulas, trials, seed, every, isEnough })
+  const isEnough = (p: number, error: number): boolean => !isClose(p, error, turnsAt)
+  return chanceInside(straightened(q, allFormulas), low, high, { formulas: allFormulas, trials, seed, every, isEnough })
 }
 
-/** Whether more trials might turn the verdict: within three standard deviations of the count. */
-function isClose(p: number, trials: number, turnsAt: number): boolean {
-  const margin = 3 * Math.sqrt((turnsAt * (1 - turnsAt)) / trials)
-  return Math.abs(p - turnsAt) < margin || Math.abs(p - (1 - turnsAt)) < margin
-}
+/** Whether more trials might turn the verdict: within three standard errors of where it turns. */
+const isClose = (p: number, error: number, turnsAt: number): boolean =>
+  Math.abs(p - turnsAt) < 3 * error || Math.abs(p - (1 - turnsAt)) < 3 * error
 
 /** The word for a probability, by the rule. */
 export function decide(probability: number, value: number, t: Tolerance, rule: Rule): VerdictWord {

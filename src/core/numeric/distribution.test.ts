@@ -22,6 +22,10 @@ test.each([
   [30, 4.906713927148187e-198],
 ])('the normal tail beyond %d', (z, tail) => expectDigits(normalTail(z), tail, 14))
 
+test('nothing lies beyond infinity', () => {
+  expect([normalCdf(Number.POSITIVE_INFINITY), normalCdf(Number.NEGATIVE_INFINITY)]).toEqual([1, 0])
+})
+
 test('normal cdf and quantile undo each other', () => {
   fc.assert(
     fc.property(fc.double({ min: -8, max: 5, noNaN: true }), (z) => {

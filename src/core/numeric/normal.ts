@@ -39,6 +39,7 @@ const far = {
  */
 export function normalTail(z: number): number {
   if (Number.isNaN(z)) return Number.NaN
+  if (!Number.isFinite(z)) return z > 0 ? 0 : 1
   const y = Math.abs(z)
   if (y < 0.67448975) {
     const s = z * z

@@ -51,8 +51,7 @@ export function derive<I extends Readonly<Record<string, Unit>>, U extends Unit>
   what: string = f.text.split(' = ')[0]!,
 ): Quantity<U> {
   const quantities = inputs as Readonly<Record<string, Quantity>>
-  const names = Object.keys(f.inputs)
-  const at: Record<string, number> = {}
+  const { names, at } = argumentOf(f)
   for (const name of names) {
     const q = quantities[name]!
     if (q.unit !== f.inputs[name])
@@ -74,6 +73,23 @@ export function derive<I extends Readonly<Record<string, Unit>>, U extends Unit>
   return correlations.length === 0
     ? { value, unit: f.unit, budget, origin }
     : { value, unit: f.unit, budget, correlations, origin }
+}
+
+interface Argument {
+  readonly names: readonly string[]
+  readonly at: Record<string, number>
+}
+
+const made = new WeakMap<AnyFormula, Argument>()
+
+/** The one argument object of a formula, filled anew each time: its code meets one shape of object for ever. */
+function argumentOf(f: AnyFormula): Argument {
+  const known = made.get(f)
+  if (known !== undefined) return known
+  const names = Object.keys(f.inputs)
+  const fresh = { names, at: Object.fromEntries(names.map((name) => [name, 0])) }
+  made.set(f, fresh)
+  return fresh
 }
 
 /** Passes terms on with a slope, adding to those of the same cause. Budgets are short: looking through one is quick. */

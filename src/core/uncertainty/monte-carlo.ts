@@ -1,7 +1,7 @@
 import { FaultError } from '#core/fault'
 import type { AnyFormula, Quantity } from '#core/quantity'
 import { blockSize } from './formula-rows.ts'
-import { Scratch, sampleBlock, samplingPlan } from './sampling-plan.ts'
+import { sampleBlock, samplingPlan } from './sampling-plan.ts'
 import { sortedTails } from './tails.ts'
 
 export interface MonteCarloOptions {
@@ -69,43 +69,6 @@ export function monteCarlo(q: Quantity, options: MonteCarloOptions): MonteCarlo 
   if (!stopped) onProgress?.(trials, trials)
   requireEnough('count of trials that gave a number', kept)
   return { ...summarizeTrials(values.subarray(0, kept)), trials: kept, failures: done - kept, seed, stopped }
-}
-
-const scratch = new Scratch()
-
-export interface TrialsOptions extends Required<Pick<MonteCarloOptions, 'formulas' | 'trials' | 'seed'>> {
-  /** Asked every so many trials, at most 2048; the run ends where `isEnough` says so. */
-  readonly every?: number
-  readonly isEnough?: (mean: number, trials: number) => boolean
-}
-
-/**
- * Mean of random trials alone, without intervals: the quick way to a probability, as the mean of what is 1 inside and 0
- * outside. The trials are those of `monteCarlo` under the same seed.
- *
- * @throws {FaultError} as `monteCarlo`
- */
-export function meanOfTrials(q: Quantity, options: TrialsOptions): number {
-  const { trials, seed, formulas, every = blockSize, isEnough } = options
-  requireEnough('count of trials', trials)
-  const size = Math.min(blockSize, trials, every)
-  const plan = samplingPlan(q, formulas, seed, { scratch, size })
-  let sum = 0
-  let kept = 0
-  for (let done = 0; done < trials; ) {
-    sampleBlock(plan)
-    const count = Math.min(size, trials - done)
-    for (let i = 0; i < count; i++) {
-      const v = plan.result[i]!
-      if (v - v !== 0) continue
-      sum += v
-      kept++
-    }
-    done += count
-    if (kept >= fewest && isEnough?.(sum / kept, kept) === true) break
-  }
-  requireEnough('count of trials that gave a number', kept)
-  return sum / kept
 }
 
 const fewest = 100

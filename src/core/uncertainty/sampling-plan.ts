@@ -4,7 +4,7 @@ import type { AnyFormula, Correlation, Quantity, Term } from '#core/quantity'
 import { blockSize, FormulaRows } from './formula-rows.ts'
 
 /** Errors of one cause in units of its standard uncertainty, for the trials of one block. */
-interface CauseColumn {
+export interface CauseColumn {
   readonly random: Random
   readonly distribution: Term['distribution']
   readonly dof: number
@@ -161,8 +161,17 @@ class PlanBuilder {
 
 /** Draws one block: afterwards `plan.result` holds a value for each trial. */
 export function sampleBlock(plan: SamplingPlan): void {
+  drawCauses(plan)
+  evaluateBlock(plan)
+}
+
+export function drawCauses(plan: SamplingPlan): void {
   for (const c of plan.causes) draws[c.distribution](c)
   mix(plan.mixture)
+}
+
+/** Works out the values from the causes as they stand in their columns. */
+export function evaluateBlock(plan: SamplingPlan): void {
   for (const l of plan.leaves) {
     l.column.fill(l.value)
     for (const p of l.parts) addScaled(l.column, p.cause, p.weight)
