@@ -11,7 +11,7 @@ await build({
   format: 'esm',
   platform: 'node',
   target: 'node20',
-  external: ['better-sqlite3', 'playwright-core'],
+  external: ['better-sqlite3', '@resvg/resvg-js', 'playwright-core'],
   banner: {
     js: "import { createRequire as __cr } from 'node:module'; const require = __cr(import.meta.url);",
   },

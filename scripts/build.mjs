@@ -26,7 +26,7 @@ async function buildCommand() {
     format: 'esm',
     platform: 'node',
     target: 'node20',
-    external: ['better-sqlite3'],
+    external: ['better-sqlite3', '@resvg/resvg-js'],
     banner: { js: "import { createRequire as __cr } from 'node:module'; const require = __cr(import.meta.url);" },
     chunkNames: 'part-[name]-[hash]',
     outExtension: { '.js': '.mjs' },

@@ -15,6 +15,7 @@ export const verbs: readonly Verb[] = [
   { name: 'judge', summary: 'Holds parameters against published limits.', load: () => import('./judge.ts') },
   { name: 'circuit', summary: 'Computes the operating point of a circuit.', load: () => import('./circuit.ts') },
   { name: 'match', summary: 'Finds the sets of parts that go together best.', load: () => import('./match.ts') },
+  { name: 'curve', summary: 'Draws, compares and resamples curves.', load: () => import('./curve.ts') },
   { name: 'fit', summary: 'Fits the law of a part to its curve; writes model cards.', load: () => import('./fit.ts') },
   { name: 'tester', summary: 'Lists, shows, checks and keeps testers.', load: () => import('./tester.ts') },
   { name: 'type', summary: 'Finds, shows and keeps part types, explains numbers.', load: () => import('./type.ts') },

@@ -1,11 +1,10 @@
-import { readdirSync, statSync } from 'node:fs'
-import { join } from 'node:path'
 import { type Command, Option } from 'commander'
-import { type CurveFile, fitDocument, fitFiles } from '#bench'
+import { fitDocument, fitFiles } from '#bench'
 import { FaultError } from '#core/fault'
 import { type CurveFit, curveExampleCsv, type FitKind, fitCard, fitKinds } from '#core/fit'
 import type { RobustKind } from '#core/numeric'
-import { readInput } from './input.ts'
+import { columnPairs, curveFiles, curveKind, pairs } from './curve-files.ts'
+import { polarityText } from './curve-lines.ts'
 import { badOption, deviceTemperature, gather, optionValue, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { block } from './say.ts'
@@ -53,31 +52,17 @@ function kindOf(typed: string | undefined, o: FitOptions): FitKind {
       problem: 'No kind of part was named',
       mend: `Write one of ${fitKinds.join(', ')} before the file.`,
     })
-  const kind = fitKinds.find((k) => k === typed.toLowerCase())
-  if (kind !== undefined) return kind
-  throw new FaultError({
-    code: 'not-found',
-    what: 'kind of part to fit',
-    name: typed,
-    near: [],
-    mend: `Kinds: ${fitKinds.join(', ')}.`,
-  })
+  return curveKind(typed)
 }
 
 function fitNamed(kind: FitKind, named: readonly string[], o: FitOptions): void {
   if (o.example === true) return void process.stdout.write(curveExampleCsv[kind])
-  if (named.length === 0)
-    throw new FaultError({
-      code: 'usage',
-      problem: 'No curve was named',
-      mend: 'Name a file or a folder, give - for standard input, or see --example.',
-    })
-  const files = named.flatMap(filesOf)
+  const files = curveFiles(named)
   const fits = fitFiles({
     kind,
     files,
-    columns: pairs('--column', o.column ?? []),
-    fix: Object.fromEntries(Object.entries(pairs('--fix', o.fix ?? [])).map(([s, v]) => [s, numberOf('--fix', v)])),
+    columns: columnPairs(o.column),
+    fix: fixedValues(o.fix ?? []),
     ...temperatureOf(o.temperature),
     ...(o.space === undefined ? {} : { space: o.space }),
     ...(o.robust === undefined ? {} : { robust: o.robust }),
@@ -89,39 +74,15 @@ function fitNamed(kind: FitKind, named: readonly string[], o: FitOptions): void 
   else printLines(fits.length === 1 ? fitLines(fits[0]!, o) : drawerLines(fits))
 }
 
-/** The files of a name: of a folder all that end in .csv, in the order of their names. */
-function filesOf(name: string): readonly CurveFile[] {
-  if (name === '-' || statSync(name, { throwIfNoEntry: false })?.isDirectory() !== true) return [readInput(name)]
-  const found = readdirSync(name)
-    .filter((f) => /\.csv$/i.test(f))
-    .sort()
-  if (found.length > 0) return found.map((f) => readInput(join(name, f)))
-  throw new FaultError({
-    code: 'file',
-    file: name,
-    problem: 'holds no file that ends in .csv',
-    mend: 'Name another folder, or the files themselves.',
-  })
-}
-
 function tell(done: number, all: number): boolean {
   if (all > 20 && (done % 20 === 0 || done === all))
     process.stderr.write(`\r${done} of ${all} curves${done === all ? '\n' : ''}`)
   return true
 }
 
-const pairs = (option: string, all: readonly string[]): Readonly<Record<string, string>> =>
+const fixedValues = (all: readonly string[]): Readonly<Record<string, number>> =>
   Object.fromEntries(
-    all.map((text) => {
-      const [left = '', right = ''] = text.split(/=(.*)/s)
-      if (left.trim() !== '' && right.trim() !== '') return [left.trim(), right.trim()]
-      throw badOption(
-        option,
-        text,
-        'is not a name and its value',
-        option === '--fix' ? 'Write for example n=1.' : 'Write for example Ch1=V_BE.',
-      )
-    }),
+    Object.entries(pairs('--fix', all, 'Write for example n=1.')).map(([s, v]) => [s, numberOf('--fix', v)]),
   )
 
 function numberOf(option: string, text: string): number {
@@ -166,16 +127,6 @@ const figure = (x: number, digits = 5): string => {
 const unitOf = (unit: string): string => (unit === '1' ? '' : unit)
 
 function fitLines(f: CurveFit, o: FitOptions): readonly string[] {
-  const polarity =
-    f.kind === 'diode'
-      ? ''
-      : f.polarity === 'n'
-        ? f.kind === 'bjt'
-          ? ', NPN'
-          : ', n-channel'
-        : f.kind === 'bjt'
-          ? ', PNP'
-          : ', p-channel'
   const rows = f.parameters
     .filter((p) => p.standing === 'fitted')
     .map((p) => [
@@ -191,7 +142,7 @@ function fitLines(f: CurveFit, o: FitOptions): readonly string[] {
   const scatter = f.scatter === undefined ? '' : ` Readings scatter by ${figure(100 * f.scatter, 2)} % about the law.`
   const assumed = o.temperature === undefined ? ['The part is taken to be at 25 °C: give --temperature.'] : []
   return [
-    `${f.name}: ${f.kind}${polarity}, ${f.points} readings at ${f.temperatureC} °C`,
+    `${f.name}: ${f.kind}${polarityText(f)}, ${f.points} readings at ${f.temperatureC} °C`,
     '',
     ...tableLines(['parameter', '>value', '>u', 'unit', '95 % interval'], rows),
     ...block('Held:', held),

@@ -98,7 +98,7 @@ async function buildInto(outdir: string): Promise<void> {
     format: 'esm',
     platform: 'node',
     target: 'node20',
-    external: ['better-sqlite3'],
+    external: ['better-sqlite3', '@resvg/resvg-js'],
     banner: { js: "import { createRequire as r } from 'node:module'; const require = r(import.meta.url);" },
     outExtension: { '.js': '.mjs' },
     logLevel: 'warning',

@@ -26,7 +26,8 @@ export function curvePlot(curves: readonly CurveSweeps[], view: View): LinePlot 
   }
 }
 
-const panelText = (p: Panel): string => `${p.y.name} against ${p.x.name}, ${p.lines.length} lines`
+const panelText = (p: Panel): string =>
+  `${p.y.name} against ${p.x.name}, ${p.lines.length} ${p.lines.length === 1 ? 'line' : 'lines'}`
 
 function panelOf(owned: readonly Owned[], names: readonly string[], view: View): Panel {
   const symbols = [...new Set(owned.map((o) => o.sweep.y))]
