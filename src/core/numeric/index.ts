@@ -1,5 +1,6 @@
 export { incompleteBeta } from './beta.ts'
 export { cholesky } from './cholesky.ts'
+export { dateOf, dayOf } from './day.ts'
 export { Extended } from './extended.ts'
 export { findRoot, type RootOptions, rootDefaults } from './find-root.ts'
 export { chiSquareCdf, chiSquareQuantile, chiSquareTail, fisherCdf, fisherQuantile } from './fisher.ts'

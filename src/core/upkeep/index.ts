@@ -1,4 +1,22 @@
 export { cautionsFor, type Exposure } from './cautions.ts'
+export { type ChartConstants, chartConstants, d2Star } from './chart-constants.ts'
+export { chartRules, type RuleSet, signalsOf } from './chart-rules.ts'
+export {
+  type CheckStandard,
+  checkStandardExampleCsv,
+  readCheckStandards,
+  type Steadiness,
+  steadiness,
+} from './check-standard.ts'
+export {
+  type CoilMeasured,
+  coilByHalf,
+  coilBySwap,
+  type DeflectionWish,
+  fullScaleOf,
+  type KnownOhm,
+  type SubstitutionWish,
+} from './coil-measure.ts'
 export {
   type ComparedPart,
   type CompareOptions,
@@ -9,14 +27,44 @@ export {
   type Trend,
 } from './compare.ts'
 export { compareExampleCsv, type PairedTable, readPairedTable } from './compare-table.ts'
+export {
+  type ControlChart,
+  type ControlOptions,
+  type ControlPoint,
+  controlChart,
+  controlDefaults,
+  type Signal,
+  type Subgroup,
+} from './control-chart.ts'
+export {
+  type DatedValue,
+  type Drift,
+  type DriftBounds,
+  daysPerYear,
+  driftOf,
+  type Outside,
+  yearsAhead,
+} from './drift.ts'
 export type { Estimate } from './estimate.ts'
 export { type GaugeOptions, type GaugeResult, type GaugeShare, gaugeDefaults, gaugeStudy, gaugeWord } from './gauge.ts'
 export type { AnovaLine, CrossedAnova } from './gauge-anova.ts'
 export { type GaugeStudy, gaugeExampleCsv, readGaugeStudy } from './gauge-study.ts'
 export { differenceText, type Interchange, interchange, type Purpose } from './interchange.ts'
+export { movementFormulas } from './movement-formulas.ts'
 export { type OhmScale, type OhmScaleWish, ohmScale } from './ohm-scale.ts'
+export {
+  type Protection,
+  type ProtectionResult,
+  type ProtectionWish,
+  protection,
+  protectionDefaults,
+} from './protection.ts'
+export type { Drive, Protected } from './protection-circuit.ts'
+export { type ProtectionDiode, type ProtectionDiodeId, protectionDiodes } from './protection-diode.ts'
 export { type RangeBudget, type RangeBudgetOptions, rangeBudget } from './range-budget.ts'
 export { type DesignOptions, designRanges, ringSegments, type Segment, type WantedRange } from './range-design.ts'
+export { checkScale, classIndices, type ScaleCheck, type ScaleCheckOptions, type ScalePoint } from './scale-check.ts'
+export { readScaleTable, type ScaleTable, scaleExampleCsv } from './scale-table.ts'
 export { swamped, swampingFor } from './swamping.ts'
 export { type Alloy, type AlloyName, alloys, gaugeDiameterM } from './wire.ts'
 export { type WireShunt, type WireShuntWish, wireShunt } from './wire-shunt.ts'

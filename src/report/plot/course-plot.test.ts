@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
+import { dayOf } from '#core/numeric'
 import { type CoursePlot, coursePlot } from './course-plot.ts'
-import { dayOf, layDates } from './date-scale.ts'
+import { layDates } from './date-scale.ts'
 
 const plot: CoursePlot = {
   title: 'A <chart>',

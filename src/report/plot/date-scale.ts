@@ -1,12 +1,5 @@
+import { dateOf, dayOf } from '#core/numeric'
 import type { Room, Scale, Tick } from './scale.ts'
-
-const dayMs = 86_400_000
-
-/** Days from 1970-01-01 as a date. */
-const isoOf = (day: number): string => new Date(day * dayMs).toISOString()
-
-/** Days since 1970-01-01 of an ISO date; what dates lie along in a drawing. */
-export const dayOf = (iso: string): number => Date.parse(iso) / dayMs
 
 /** Lays out an axis of dates, in days since 1970-01-01, with marks at days, months or years. */
 export function layDates(values: readonly number[], room: Room): Scale {
@@ -29,13 +22,13 @@ function dateTicks(low: number, high: number, count: number): readonly Tick[] {
     return Array.from({ length: Math.floor((high - first) / step) + 1 }, (_, i) => dayTick(first + i * step))
   }
   const step = months.find((m) => span / (30.4 * m) <= count) ?? 480
-  const start = new Date(low * dayMs)
+  const start = new Date(dateOf(low))
   const ticks: Tick[] = []
   for (let month = Math.ceil((start.getUTCFullYear() * 12 + start.getUTCMonth()) / step) * step; ; month += step) {
-    const value = Date.UTC(Math.floor(month / 12), month % 12) / dayMs
+    const value = dayOf(new Date(Date.UTC(Math.floor(month / 12), month % 12)).toISOString())
     if (value > high) return ticks
-    if (value >= low) ticks.push({ value, label: isoOf(value).slice(0, step >= 12 ? 4 : 7) })
+    if (value >= low) ticks.push({ value, label: dateOf(value).slice(0, step >= 12 ? 4 : 7) })
   }
 }
 
-const dayTick = (value: number): Tick => ({ value, label: isoOf(value).slice(0, 10) })
+const dayTick = (value: number): Tick => ({ value, label: dateOf(value) })

@@ -8,7 +8,6 @@ export {
   coursePlot,
   coursePlotDefaults,
 } from './course-plot.ts'
-export { dayOf } from './date-scale.ts'
 export {
   type IntervalGroup,
   type IntervalPlot,
