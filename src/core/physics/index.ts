@@ -7,6 +7,16 @@ export {
   bipolarLaw,
   bipolarOut,
 } from './bipolar.ts'
+export {
+  type BipolarDrive,
+  type BipolarPoint,
+  bipolarPoint,
+  type InnerStart,
+  type InnerVoltages,
+  innerStart,
+  settleBipolar,
+} from './bipolar-point.ts'
+export { type BipolarSlopes, bipolarSlopeOrder, writeBipolarSlopes } from './bipolar-slopes.ts'
 export { boltzmann, type Constant, elementaryCharge, zeroCelsius } from './constants.ts'
 export {
   type DeviceSetting,
@@ -66,6 +76,7 @@ export {
   saturationAtTemperature,
   seriesJunctionByIteration,
   seriesJunctionCurrent,
+  seriesJunctionCurrents,
   seriesJunctionVoltage,
 } from './junction.ts'
 export { junctionPotential } from './junction-potential.ts'
@@ -108,14 +119,5 @@ export {
   temperatureFormulas,
   voltageAtTemperature,
 } from './temperature-laws.ts'
-export {
-  type BipolarDrive,
-  type BipolarPoint,
-  bipolarPoint,
-  diodeCurrent,
-  diodeVoltage,
-  type InnerStart,
-  jfetPoint,
-  mosfetPoint,
-} from './terminals.ts'
+export { diodeCurrent, diodeVoltage, jfetPoint, mosfetPoint } from './terminals.ts'
 export { celsius, kelvin, thermalVoltage } from './thermal-voltage.ts'

@@ -36,7 +36,8 @@ export function junctionLaw(saturationA: number, stepV: number, voltageV: number
     const x = voltageV / stepV
     const e = Math.exp(Math.min(x, straightFrom))
     out.slopeS = (saturationA * e) / stepV
-    out.currentA = x > straightFrom ? saturationA * (e * (x - straightFrom + 1) - 1) : saturationA * Math.expm1(x)
+    if (x > straightFrom) out.currentA = saturationA * (e * (x - straightFrom + 1) - 1)
+    else out.currentA = saturationA * (x > 1 ? e - 1 : Math.expm1(x))
   }
 }
 
@@ -61,11 +62,28 @@ export interface SeriesJunction {
  * @example seriesJunctionCurrent({ saturationA: 4e-9, stepV: 0.049143, seriesOhm: 0.6 }, 0.7) // 5.725e-3
  */
 export function seriesJunctionCurrent(j: SeriesJunction, voltageV: number): number {
+  if (j.seriesOhm === 0) return j.saturationA * Math.expm1(voltageV / j.stepV)
+  return closedForm(j, logArgument(j), voltageV)
+}
+
+/** The same at many voltages, written into `into`; what hangs on the junction alone is computed once. */
+export function seriesJunctionCurrents(j: SeriesJunction, voltagesV: ArrayLike<number>, into: Float64Array): void {
+  const atZero = j.seriesOhm === 0 ? 0 : logArgument(j)
+  for (let i = 0; i < voltagesV.length; i++) {
+    const v = voltagesV[i]!
+    into[i] = j.seriesOhm === 0 ? j.saturationA * Math.expm1(v / j.stepV) : closedForm(j, atZero, v)
+  }
+}
+
+/** Logarithm of the argument of W at 0 V. */
+function logArgument({ saturationA, stepV, seriesOhm }: SeriesJunction): number {
+  const a = (saturationA * seriesOhm) / stepV
+  return Math.log(a) + a
+}
+
+function closedForm(j: SeriesJunction, atZero: number, voltageV: number): number {
   const { saturationA: is, stepV: step, seriesOhm: rs } = j
-  const x = voltageV / step
-  if (rs === 0) return is * Math.expm1(x)
-  const a = (is * rs) / step
-  const w = lambertOfExp(Math.log(a) + a + x)
+  const w = lambertOfExp(atZero + voltageV / step)
   // I + I_S = w step / rs loses digits where I is far below I_S: there one Newton step on the junction voltage mends it
   return mended(j, voltageV, (w * step) / rs - is)
 }

@@ -35,20 +35,37 @@ export function lambertW(x: number): number {
 }
 
 /**
- * W(e^y), without ever forming e^y: solves w + ln w = y.
+ * W(e^y), without ever forming e^y where it is large: solves w + ln w = y.
+ *
+ * The steps are of fourth order; the first value is good to a few parts in a hundred, so that two or three do.
  *
  * @param y any finite number; W(e^1000) is 993.1
+ * @see F. N. Fritsch, R. E. Shafer, W. P. Crowley, Algorithm 443: Solution of the transcendental equation w e^w = x,
+ *   Comm. ACM 16 (1973) 123-124
  */
 export function lambertOfExp(y: number): number {
-  if (y < -30) return Math.exp(y) * (1 - Math.exp(y))
-  if (y < 1) return polish(Math.log1p(Math.exp(y)) * 0.8, Math.exp(y))
-  let w = y > 3 ? y - Math.log(y) : 0.6 + 0.45 * (y - 0.45)
-  for (let i = 0; i < 20; i++) {
-    const f = w + Math.log(w) - y
-    const slope = 1 + 1 / w
-    const step = f / (slope + f / (2 * w * w * slope))
-    w -= step
-    if (Math.abs(step) <= 2e-16 * w) break
+  if (y < -18) {
+    const e = Math.exp(y)
+    return e * (1 - e)
+  }
+  let w = firstOfExp(y)
+  for (let i = 0; i < 8; i++) {
+    const rest = y - w - Math.log(w)
+    const q = 2 * (1 + w) * (1 + w + (2 / 3) * rest)
+    const part = ((rest / (1 + w)) * (q - rest)) / (q - 2 * rest)
+    w *= 1 + part
+    if (Math.abs(part) < 1e-4) break
   }
   return w
+}
+
+/** Series about e^y = 0, about y = 1, and for large y. */
+function firstOfExp(y: number): number {
+  if (y < -1.5) {
+    const e = Math.exp(y)
+    return e * (1 - e * (1 - 1.5 * e))
+  }
+  if (y < 3) return 1 + (y - 1) * (0.5 + (y - 1) * (1 / 16 - (y - 1) / 192))
+  const log = Math.log(y)
+  return y - log + log / y
 }

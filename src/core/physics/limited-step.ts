@@ -18,18 +18,18 @@ export function limitedStep(
   breakdownV = Number.POSITIVE_INFINITY,
   breakdownStepV = stepV,
 ): number {
-  if (wantedV < Math.min(0, -breakdownV + 10 * breakdownStepV)) {
-    const critical = criticalVoltage(breakdownStepV, saturationA)
-    return -breakdownV - pnLimited(-oldV - breakdownV, -wantedV - breakdownV, breakdownStepV, critical)
-  }
-  return pnLimited(oldV, wantedV, stepV, criticalVoltage(stepV, saturationA))
+  if (wantedV < Math.min(0, -breakdownV + 10 * breakdownStepV))
+    return -breakdownV - pnLimited(-oldV - breakdownV, -wantedV - breakdownV, breakdownStepV, saturationA)
+  return pnLimited(oldV, wantedV, stepV, saturationA)
 }
 
 const criticalVoltage = (stepV: number, saturationA: number): number =>
   stepV * Math.log(stepV / (Math.SQRT2 * Math.max(saturationA, 1e-300)))
 
-function pnLimited(oldV: number, wantedV: number, stepV: number, criticalV: number): number {
-  if (!(wantedV > criticalV && Math.abs(wantedV - oldV) > 2 * stepV)) return wantedV
+function pnLimited(oldV: number, wantedV: number, stepV: number, saturationA: number): number {
+  if (!(Math.abs(wantedV - oldV) > 2 * stepV)) return wantedV
+  const criticalV = criticalVoltage(stepV, saturationA)
+  if (!(wantedV > criticalV)) return wantedV
   if (oldV > 0) {
     const grown = 1 + (wantedV - oldV) / stepV
     return grown > 0 ? oldV + stepV * Math.log(grown) : Math.max(criticalV, 0.1 * stepV)
