@@ -1,8 +1,9 @@
 import { FaultError } from '#core/fault'
 import { type HeldReason, spreadOfFit } from './fit-spread.ts'
 import { type RobustKind, robustScale, robustWeight } from './robust.ts'
+import { squaresOf } from './search.ts'
 import { differenceSlopes, type Evaluate } from './slopes.ts'
-import { type ResidualProblem, squaresOf, type TrustOptions, type TrustResult, trustRegion } from './trust-region.ts'
+import { type ResidualProblem, type TrustOptions, type TrustResult, trustRegion } from './trust-region.ts'
 
 /** A parameter to be fitted. */
 export interface FitParameter {
@@ -163,13 +164,14 @@ export function fitModel(
   check(parameters, y, options.sigma)
   const free = [...parameters.keys()].filter((j) => parameters[j]!.fixed !== true)
   const v: Variables = { parameters, free }
-  const plain = Float64Array.from({ length: y.length }, (_, i) => 1 / (options.sigma?.[i] ?? 1))
+  const plain = new Float64Array(y.length).fill(1)
+  if (options.sigma !== undefined) for (let i = 0; i < plain.length; i++) plain[i] = 1 / options.sigma[i]!
   const start = variablesOf(v, (p) => p.start)
   const { result, weights } = search(model, y, v, plain, start, options)
   const values = Float64Array.from(parameters, (p) => p.start)
   putParameters(v, result.variables, values)
-  const residuals = Float64Array.from(result.residuals, (r, i) => -r / Math.sqrt(weights[i]! || 1))
-  for (const [i, w] of weights.entries()) if (w === 0) residuals[i] = residualOf(model, values, y, plain, i)
+  const residuals = new Float64Array(y.length)
+  for (let i = 0; i < residuals.length; i++) residuals[i] = -result.residuals[i]! / Math.sqrt(weights[i]!)
   const isKnown = options.sigma !== undefined && options.trust !== 'residuals'
   const spread = spreadOfFit(v, values, result, { residuals, isKnown, robust: options.robust ?? 'none' })
   return {
@@ -181,12 +183,6 @@ export function fitModel(
     steps: result.steps,
     ended: result.ended,
   }
-}
-
-function residualOf(model: FitModel, at: Float64Array, y: ArrayLike<number>, weigh: Float64Array, i: number): number {
-  const all = new Float64Array(y.length)
-  model.evaluate(at, all)
-  return (y[i]! - all[i]!) * weigh[i]!
 }
 
 interface Found {
@@ -205,7 +201,8 @@ function search(
 ): Found {
   const weights = new Float64Array(y.length).fill(1)
   const go = (from: Float64Array): TrustResult => {
-    const weigh = plain.map((w, i) => w * Math.sqrt(weights[i]!))
+    const weigh = new Float64Array(plain.length)
+    for (let i = 0; i < weigh.length; i++) weigh[i] = plain[i]! * Math.sqrt(weights[i]!)
     const found = trustRegion(problemOf(model, y, v, weigh), from, options)
     if (found !== undefined) return found
     throw new FaultError({
@@ -221,7 +218,7 @@ function search(
   // the redescending rule begins from the end of the other one, else it may settle on a wrong group
   for (const rule of robust === 'tukey' ? (['huber', 'tukey'] as const) : (['huber'] as const))
     for (let round = 0; round < 40; round++) {
-      const raw = result.residuals.map((r, i) => r / Math.sqrt(weights[i]! || 1))
+      const raw = result.residuals.map((r, i) => r / Math.sqrt(weights[i]!))
       const known = options.sigma !== undefined && options.trust !== 'residuals'
       const scale = known ? 1 : robustScale(raw, v.free.length)
       const next = raw.map((r) => robustWeight(rule, r / scale))

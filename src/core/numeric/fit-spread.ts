@@ -1,7 +1,8 @@
 import type { ModelFit, Variables } from './fit-model.ts'
+import { partsOf, roomFor } from './linear-step.ts'
 import { type RobustKind, robustScale, robustSlope, robustWeight } from './robust.ts'
-import { singularValues, triangulatePlain } from './triangle-plain.ts'
-import { squaresOf, type TrustResult } from './trust-region.ts'
+import { squaresOf } from './search.ts'
+import type { TrustResult } from './trust-region.ts'
 
 /** Why a parameter was not fitted. */
 export interface HeldReason {
@@ -71,14 +72,11 @@ function inverseOf(
   lengths: readonly number[],
   drop: (k: number, from: readonly number[]) => void,
 ): number[][] {
+  const room = roomFor(used.length, result.residuals.length)
   for (;;) {
     if (used.length === 0) return []
-    const columns = used.map((k) => result.slopes[k]!.map((s) => s / lengths[k]!))
-    const rows = result.residuals.length
-    triangulatePlain(columns, new Float64Array(rows))
+    const parts = partsOf(result.slopes, used, lengths, room)
     const n = used.length
-    const triangle = columns.map((c, k) => Float64Array.from({ length: n }, (_, i) => (i <= k && i < rows ? c[i]! : 0)))
-    const parts = singularValues(triangle)
     const most = parts.values.reduce((a, b) => Math.max(a, b), 0)
     const least = parts.values.reduce((at, s, k) => (s < parts.values[at]! ? k : at), 0)
     if (parts.values[least]! > leastApart * most) {

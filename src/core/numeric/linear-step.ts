@@ -7,30 +7,57 @@ export interface Linear {
   readonly pull: Float64Array
 }
 
+/** Columns and a right side to work in, as long as the observations. */
+export interface Room {
+  readonly columns: readonly Float64Array[]
+  readonly right: Float64Array
+}
+
+export const roomFor = (columns: number, rows: number): Room => ({
+  columns: Array.from({ length: columns }, () => new Float64Array(rows)),
+  right: new Float64Array(rows),
+})
+
 /** Linear model in the free variables, each measured in units of `shape`. */
 export function linearise(
   slopes: readonly Float64Array[],
   residuals: Float64Array,
   free: readonly number[],
-  shape: Float64Array,
+  shape: ArrayLike<number>,
+  room: Room,
 ): Linear {
-  const rows = residuals.length
-  const columns = free.map((j) => slopes[j]!.map((s) => s / shape[j]!))
-  const right = residuals.slice()
-  triangulatePlain(columns, right)
+  const { right } = room
+  right.set(residuals)
+  const parts = partsOf(slopes, free, shape, room)
   const n = free.length
+  const rows = Math.min(n, residuals.length)
+  const pull = new Float64Array(n)
+  for (let k = 0; k < n; k++) for (let i = 0; i < rows; i++) pull[k]! += parts.left[k]![i]! * right[i]!
+  return { parts, pull }
+}
+
+/**
+ * Singular values of some of the slopes, each measured in units of `shape`: those of their triangle. Units are taken
+ * out of the triangle, which is smaller.
+ *
+ * @param room its right side is turned along with the slopes
+ */
+export function partsOf(
+  slopes: readonly Float64Array[],
+  used: readonly number[],
+  shape: ArrayLike<number>,
+  { columns: all, right }: Room,
+): SingularValues {
+  const columns = all.slice(0, used.length)
+  for (const [k, c] of columns.entries()) c.set(slopes[used[k]!]!)
+  triangulatePlain(columns, right)
   const triangle = columns.map((c, k) => {
-    const top = new Float64Array(n)
-    for (let i = 0; i <= k && i < rows; i++) top[i] = c[i]!
+    const top = new Float64Array(columns.length)
+    const unit = shape[used[k]!]!
+    for (let i = 0; i <= k && i < right.length; i++) top[i] = c[i]! / unit
     return top
   })
-  const parts = singularValues(triangle)
-  const pull = Float64Array.from(parts.left, (u) => {
-    let sum = 0
-    for (let i = 0; i < n && i < rows; i++) sum += u[i]! * right[i]!
-    return sum
-  })
-  return { parts, pull }
+  return singularValues(triangle)
 }
 
 /** A singular value below this part of the largest says nothing but rounding. */
@@ -76,6 +103,12 @@ export function dampingFor(linear: Linear, radius: number): number {
     if (!(lambda > 0)) break
   }
   return Math.max(lambda, 0)
+}
+
+/** Fall of the squares that the linear model promises for the best step there is. */
+export function reachableFall({ parts, pull }: Linear): number {
+  const least = leastSingular * parts.values.reduce((a, b) => Math.max(a, b), 0)
+  return pull.reduce((fall, p, k) => (parts.values[k]! > least ? fall + (p / parts.values[k]!) ** 2 : fall), 0)
 }
 
 /** Fall of the squares that the linear model promises for a step. */

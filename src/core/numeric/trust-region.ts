@@ -1,4 +1,6 @@
-import { dampedStep, dampingFor, fullStep, type Linear, linearise, promisedFall } from './linear-step.ts'
+import { bend } from './bent-step.ts'
+import { dampedStep, dampingFor, fullStep, linearise, promisedFall, reachableFall } from './linear-step.ts'
+import { dot, lengthOf, type Search, searchFrom, squaresOf } from './search.ts'
 import type { SlopeCare } from './slopes.ts'
 
 /** Residuals to be made small in the sense of least squares, over variables that may have bounds. */
@@ -16,13 +18,26 @@ export interface TrustOptions {
   readonly mostSteps: number
   /** Steps are done where none moves a variable by more than this part of its size. */
   readonly tolerance: number
+  /**
+   * Steps are also done where the best there is to be had would move the variables by less than this part of their
+   * standard error; 0 asks for all digits.
+   *
+   * @see D. Bates, D. Watts, A relative offset orthogonality convergence criterion for nonlinear least squares,
+   *   Technometrics 23 (1981) 179-183
+   */
+  readonly offset: number
   /** First radius, in units of the size of the start. */
   readonly firstRadius: number
   /** Told of each step taken; false stops the search. */
   readonly onStep?: (step: { readonly step: number; readonly squares: number }) => boolean
 }
 
-export const trustDefaults = { mostSteps: 1000, tolerance: 1e-10, firstRadius: 1 } as const satisfies TrustOptions
+export const trustDefaults = {
+  mostSteps: 1000,
+  tolerance: 1e-10,
+  offset: 0,
+  firstRadius: 1,
+} as const satisfies TrustOptions
 
 export interface TrustResult {
   readonly variables: Float64Array
@@ -35,13 +50,6 @@ export interface TrustResult {
   readonly slopes: readonly Float64Array[]
   /** Variables that stand at a bound and would go beyond it. */
   readonly atBound: readonly boolean[]
-}
-
-/** One state of the search: where it stands and what the linear model there is. */
-interface Place {
-  readonly at: Float64Array
-  readonly residuals: Float64Array
-  squares: number
 }
 
 /**
@@ -58,60 +66,60 @@ export function trustRegion(
   options: Partial<TrustOptions> = {},
 ): TrustResult | undefined {
   const o = { ...trustDefaults, ...options }
-  const n = start.length
-  const now: Place = { at: start.slice(), residuals: new Float64Array(problem.count), squares: 0 }
-  if (!problem.residuals(now.at, now.residuals)) return undefined
-  now.squares = squaresOf(now.residuals)
-  const slopes = Array.from({ length: n }, () => new Float64Array(problem.count))
-  const shape = new Float64Array(n)
-  let radius = 0
-  let ended: TrustResult['ended'] = 'too many steps'
-  let steps = 0
-  let settled = 0
-  while (steps < o.mostSteps) {
-    steps++
-    problem.slopes(now.at, slopes, 'quick')
-    for (let j = 0; j < n; j++) shape[j] = Math.max(shape[j]!, lengthOf(slopes[j]!)) || 1
-    if (radius === 0) radius = o.firstRadius * (scaledLength(now.at, shape) || 1)
-    const free = freeVariables(problem, now, slopes)
-    if (free.length === 0) {
-      ended = 'settled'
-      break
-    }
-    const linear = linearise(slopes, now.residuals, free, shape)
-    const moved = stepWithin(problem, now, slopes, linear, free, shape, radius)
-    radius = moved.radius
-    if (o.onStep?.({ step: steps, squares: now.squares }) === false) {
-      ended = 'stopped'
-      break
-    }
-    settled = moved.kind === 'nowhere' || moved.largest <= o.tolerance ? settled + 1 : 0
-    if (moved.kind === 'nowhere' || settled >= 2) {
-      ended = 'settled'
-      break
-    }
-  }
-  if (ended === 'settled') polish(problem, now, slopes, shape)
-  problem.slopes(now.at, slopes, 'fine')
-  const free = new Set(freeVariables(problem, now, slopes))
+  const s = searchFrom(problem, start)
+  if (s === undefined) return undefined
+  const { ended, steps, hasSlopes } = walk(s, o)
+  if (ended === 'settled' && o.offset === 0) polish(s)
+  if (!hasSlopes) problem.slopes(s.at, s.slopes, 'fine')
+  release(s)
+  const free = new Set(s.free)
   return {
-    variables: now.at,
-    residuals: now.residuals,
-    squares: now.squares,
+    variables: s.at,
+    residuals: s.residuals,
+    squares: s.squares,
     steps,
     ended,
-    slopes,
-    atBound: Array.from({ length: n }, (_, j) => !free.has(j)),
+    slopes: s.slopes,
+    atBound: Array.from({ length: start.length }, (_, j) => !free.has(j)),
   }
 }
 
-export const squaresOf = (r: Float64Array): number => {
-  let sum = 0
-  for (let i = 0; i < r.length; i++) sum += r[i]! * r[i]!
-  return sum
+interface Walk {
+  readonly ended: TrustResult['ended']
+  readonly steps: number
+  /** Whether the slopes are those of where the search stands. */
+  readonly hasSlopes: boolean
 }
 
-const lengthOf = (r: Float64Array): number => Math.sqrt(squaresOf(r))
+/** Steps until they are done. */
+function walk(s: Search, o: TrustOptions): Walk {
+  const { problem, at, slopes, shape } = s
+  let radius = 0
+  let settled = 0
+  for (let steps = 1; steps <= o.mostSteps; steps++) {
+    problem.slopes(at, slopes, 'quick')
+    for (let j = 0; j < at.length; j++) shape[j] = Math.max(shape[j]!, lengthOf(slopes[j]!)) || 1
+    if (radius === 0) radius = o.firstRadius * (scaledLength(at, shape) || 1)
+    release(s)
+    if (s.free.length === 0) return { ended: 'settled', steps, hasSlopes: false }
+    s.linear = linearise(slopes, s.residuals, s.free, shape, s.room)
+    s.offset = relativeOffset(s)
+    if (s.offset < o.offset) return { ended: 'settled', steps, hasSlopes: true }
+    const moved = stepWithin(s, radius)
+    radius = moved.radius
+    if (o.onStep?.({ step: steps, squares: s.squares }) === false) return { ended: 'stopped', steps, hasSlopes: false }
+    settled = moved.kind === 'nowhere' || moved.largest <= o.tolerance ? settled + 1 : 0
+    if (moved.kind === 'nowhere' || settled >= 2) return { ended: 'settled', steps, hasSlopes: false }
+  }
+  return { ended: 'too many steps', steps: o.mostSteps, hasSlopes: false }
+}
+
+/** How far the best step of the linear model would go, in standard errors. */
+function relativeOffset({ linear, squares, residuals }: Search): number {
+  const n = linear.pull.length
+  const rest = squares / Math.max(1, residuals.length - n)
+  return Math.sqrt(reachableFall(linear) / n / rest)
+}
 
 function scaledLength(v: Float64Array, shape: Float64Array): number {
   let sum = 0
@@ -119,114 +127,66 @@ function scaledLength(v: Float64Array, shape: Float64Array): number {
   return Math.sqrt(sum)
 }
 
-/** All variables but those at a bound that the slope drives outward. */
-function freeVariables(problem: ResidualProblem, now: Place, slopes: readonly Float64Array[]): number[] {
-  const free: number[] = []
-  for (const [j, column] of slopes.entries()) {
-    let downhill = 0
-    for (let i = 0; i < column.length; i++) downhill -= column[i]! * now.residuals[i]!
-    const rests = (now.at[j]! <= problem.low[j]! && downhill <= 0) || (now.at[j]! >= problem.high[j]! && downhill >= 0)
-    if (!rests) free.push(j)
+/** Sets free all variables but those at a bound that the slope drives outward. */
+function release(s: Search): void {
+  const { low, high } = s.problem
+  s.free = []
+  for (let j = 0; j < s.at.length; j++) {
+    const downhill = -dot(s.slopes[j]!, s.residuals)
+    const rests = (s.at[j]! <= low[j]! && downhill <= 0) || (s.at[j]! >= high[j]! && downhill >= 0)
+    if (!rests) s.free.push(j)
   }
-  return free
 }
 
-/** Part of a step at which the curvature along it is probed. */
-const probePart = 0.1
-
-/** A bend longer than this part of the step says that the step is too long for it. */
-const longestBend = 0.3
-
-/**
- * Bends a step along the curvature of the residuals in its direction, so that it follows narrow curved valleys.
- *
- * @see M. Transtrum, J. Sethna, Improvements to the Levenberg-Marquardt algorithm for nonlinear least-squares
- *   minimization, arXiv:1201.5885 (2012)
- */
-function bend(
-  problem: ResidualProblem,
-  now: Place,
-  slopes: readonly Float64Array[],
-  step: Float64Array,
-  damping: number,
-  { parts }: Linear,
-  free: readonly number[],
-  shape: Float64Array,
-): void {
-  if (step.every((s, k) => Math.abs(s / shape[free[k]!]!) <= 1e-5 * Math.abs(now.at[free[k]!]!))) return
-  const probe = now.at.slice()
-  for (const [k, j] of free.entries()) probe[j]! += (probePart * step[k]!) / shape[j]!
-  const curved = new Float64Array(problem.count)
-  if (!problem.residuals(probe, curved)) return
-  for (let i = 0; i < curved.length; i++) {
-    let along = 0
-    for (const [k, j] of free.entries()) along += (slopes[j]![i]! * step[k]!) / shape[j]!
-    curved[i] = (2 / probePart) * ((curved[i]! - now.residuals[i]!) / probePart - along)
-  }
-  const gradient = free.map((j) => slopes[j]!.reduce((s, c, i) => s + c * curved[i]!, 0) / shape[j]!)
-  const pull = Float64Array.from(parts.right, (v) => v.reduce((s, x, k) => s + x * gradient[k]!, 0))
-  const turn = dampedStep(parts, pull, damping)
-  if (lengthOf(turn) > longestBend * lengthOf(step)) return
-  for (let k = 0; k < step.length; k++) step[k]! += 0.5 * turn[k]!
+interface Moved {
+  readonly kind: 'moved' | 'nowhere'
+  readonly largest: number
+  readonly radius: number
 }
-
-type Moved =
-  | { readonly kind: 'moved'; readonly largest: number; readonly radius: number }
-  | { readonly kind: 'nowhere'; readonly largest: number; readonly radius: number }
 
 /** Tries smaller and smaller regions until the squares fall, and goes there. */
-function stepWithin(
-  problem: ResidualProblem,
-  now: Place,
-  slopes: readonly Float64Array[],
-  linear: Linear,
-  free: readonly number[],
-  shape: Float64Array,
-  firstRadius: number,
-): Moved {
+function stepWithin(s: Search, firstRadius: number): Moved {
+  const { problem, linear, free, shape, trial, tried } = s
   let radius = firstRadius
-  const trial = now.at.slice()
-  const residuals = new Float64Array(problem.count)
   for (let tries = 0; tries < 60; tries++) {
     const damping = dampingFor(linear, radius)
     const step = dampedStep(linear.parts, linear.pull, damping)
-    bend(problem, now, slopes, step, damping, linear, free, shape)
-    const largest = put(trial, now, step, free, shape, problem)
+    bend(s, step, damping)
+    const largest = put(s, step)
     if (largest === 0) return { kind: 'nowhere', largest, radius }
-    const taken = Float64Array.from(free, (j) => (trial[j]! - now.at[j]!) * shape[j]!)
-    const length = lengthOf(taken)
-    const promised = promisedFall(linear, taken)
-    const hasValue = problem.residuals(trial, residuals)
-    const squares = hasValue ? squaresOf(residuals) : Number.POSITIVE_INFINITY
-    const fall = now.squares - squares
+    for (const [k, j] of free.entries()) step[k] = (trial[j]! - s.at[j]!) * shape[j]!
+    const length = lengthOf(step)
+    const promised = promisedFall(linear, step)
+    const hasValue = problem.residuals(trial, tried)
+    const squares = hasValue ? squaresOf(tried) : Number.POSITIVE_INFINITY
+    const fall = s.squares - squares
     const ratio = promised > 0 ? fall / promised : fall >= 0 ? 1 : -1
     if (ratio < 0.25) radius = Math.min(radius, length) * (squares === Number.POSITIVE_INFINITY ? 0.1 : 0.25)
     else if (ratio > 0.75) radius = Math.max(radius, 2 * length)
     if (fall >= 0 && ratio > 1e-4) {
-      now.at.set(trial)
-      now.residuals.set(residuals)
-      now.squares = squares
+      go(s, squares)
+      s.ratio = ratio
       return { kind: 'moved', largest, radius }
     }
-    if (largest < 1e-15 || (hasValue && promised <= 1e-15 * now.squares && largest < 1e-6))
+    if (largest < 1e-15 || (hasValue && promised <= 1e-15 * s.squares && largest < 1e-6))
       return { kind: 'nowhere', largest, radius }
   }
   return { kind: 'nowhere', largest: 0, radius }
 }
 
+/** Goes to the trial. */
+function go(s: Search, squares: number): void {
+  s.at.set(s.trial)
+  s.residuals.set(s.tried)
+  s.squares = squares
+}
+
 /** Writes the end of a step, kept inside the bounds; returns the largest move, as a part of the variable's size. */
-function put(
-  trial: Float64Array,
-  now: Place,
-  step: Float64Array,
-  free: readonly number[],
-  shape: Float64Array,
-  problem: ResidualProblem,
-): number {
+function put({ at, trial, free, shape, problem }: Search, step: Float64Array): number {
   let largest = 0
-  trial.set(now.at)
+  trial.set(at)
   for (const [k, j] of free.entries()) {
-    const from = now.at[j]!
+    const from = at[j]!
     const to = Math.min(problem.high[j]!, Math.max(problem.low[j]!, from + step[k]! / shape[j]!))
     trial[j] = to
     if (to !== from) largest = Math.max(largest, Math.abs(to - from) / (Math.abs(from) || Math.abs(to)))
@@ -234,24 +194,22 @@ function put(
   return largest
 }
 
-/** Full steps with fine slopes at the end, as long as they grow smaller and the squares stand, to the last digits. */
-function polish(problem: ResidualProblem, now: Place, slopes: readonly Float64Array[], shape: Float64Array): void {
-  const trial = now.at.slice()
-  const residuals = new Float64Array(problem.count)
+/** Full steps with fine slopes at the end, until they twice grow no smaller or the squares rise, to the last digits. */
+function polish(s: Search): void {
+  const { problem } = s
   let before = Number.POSITIVE_INFINITY
+  let misses = 0
   for (let i = 0; i < 30; i++) {
-    problem.slopes(now.at, slopes, 'fine')
-    const free = freeVariables(problem, now, slopes)
-    if (free.length === 0) return
-    const step = fullStep(linearise(slopes, now.residuals, free, shape))
-    const largest = put(trial, now, step, free, shape, problem)
-    if (largest === 0 || largest >= before * 0.9 || largest > 1e-3) return
-    if (!problem.residuals(trial, residuals)) return
-    const squares = squaresOf(residuals)
-    if (squares > now.squares * (1 + 1e-9)) return
-    now.at.set(trial)
-    now.residuals.set(residuals)
-    now.squares = squares
-    before = largest
+    problem.slopes(s.at, s.slopes, 'fine')
+    release(s)
+    if (s.free.length === 0) return
+    const largest = put(s, fullStep(linearise(s.slopes, s.residuals, s.free, s.shape, s.room)))
+    if (largest >= before * 0.9) misses++
+    if (largest === 0 || misses === 2 || largest > 1e-3) return
+    if (!problem.residuals(s.trial, s.tried)) return
+    const squares = squaresOf(s.tried)
+    if (squares > s.squares * (1 + 1e-9)) return
+    go(s, squares)
+    before = Math.min(before, largest)
   }
 }
