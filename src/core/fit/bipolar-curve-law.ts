@@ -1,9 +1,8 @@
-import { type BipolarPoint, bipolarAt, bipolarPoint, kelvin, thermalVoltage } from '#core/physics'
+import { kelvin, thermalVoltage } from '#core/physics'
+import { bipolarCurrents } from './bipolar-currents.ts'
+import { bipolarStarts, type CardName } from './bipolar-starts.ts'
 import type { Curve, CurvePoint } from './curve.ts'
-import { type CurveLaw, type LawParameter, logLine, type Target, targetsOf } from './law.ts'
-
-/** The order of the parameters in the law. */
-const order = ['is', 'nf', 'bf', 'ise', 'ne', 'ikf', 'vaf', 're', 'rb', 'rc'] as const
+import { type CurveLaw, type LawParameter, type Target, targetsOf } from './law.ts'
 
 /**
  * The Gummel-Poon law of a transistor in forward operation. A row with V_BE is driven by it and predicts I_C and I_B; a
@@ -20,7 +19,7 @@ export function bipolarCurveLaw(curve: Curve, temperatureC: number): CurveLaw {
     kind: 'bjt',
     parameters: parametersOf(curve, collector, base, thermalVoltage(kelvin(temperatureC)), hasDrain),
     targets,
-    evaluate: bipolarLawOf(targets, temperatureC),
+    ...bipolarCurrents(targets, temperatureC),
     notes: hasDrain ? [] : ['Without V_CE the collector is taken to stand at the voltage of the base.'],
   }
 }
@@ -50,8 +49,7 @@ function parametersOf(
   vt: number,
   hasDrain: boolean,
 ): readonly LawParameter[] {
-  const most = Math.max(0, ...collector.map((t) => t.value))
-  const start = startsOf(curve, collector, base, vt, most)
+  const start = bipolarStarts(curve, collector, base, vt)
   const noBase = base.length === 0 && !curve.points.some((p) => (p.values.I_B ?? 0) > 0)
   const noVoltage = !curve.points.some((p) => p.values.V_BE !== undefined)
   const because = (...why: readonly (readonly [boolean, string])[]): { held?: string } => {
@@ -62,7 +60,7 @@ function parametersOf(
   const few = [base.length < 6, 'fewer than six base currents against V_BE'] as const
   const p = (
     symbol: string,
-    card: (typeof order)[number],
+    card: CardName,
     unit: LawParameter['unit'],
     low: number,
     high: number,
@@ -100,71 +98,4 @@ function parametersOf(
     p('R_B', 'rb', 'ohm', 1e-5, 1e6, { absent: 0, ...because(voltage, few) }),
     p('R_C', 'rc', 'ohm', 1e-6, 1e6, { absent: 0, ...because([!hasDrain, 'no V_CE was read']) }),
   ]
-}
-
-/** First values, each from the part of the curves where it shows most. */
-function startsOf(
-  curve: Curve,
-  collector: readonly Target[],
-  base: readonly Target[],
-  vt: number,
-  most: number,
-): Record<(typeof order)[number], number> {
-  const gummel = collector.filter((t) => t.point.values.V_BE !== undefined)
-  const low = gummel.filter((t) => t.value < most / 20 && t.point.values.V_BE! > 3 * vt)
-  const used = low.length >= 2 ? low : gummel
-  const line = logLine(
-    used.map((t) => t.point.values.V_BE!),
-    used.map((t) => t.value),
-  )
-  const gains = curve.points.flatMap((p) =>
-    p.values.I_C !== undefined && (p.values.I_B ?? 0) > 0 && p.values.I_C > 0 ? [p.values.I_C / p.values.I_B!] : [],
-  )
-  const bf = gains.length === 0 ? (collector.length === 0 ? 1 : 100) : Math.max(...gains)
-  const nf = line === undefined ? 1 : Math.min(2, Math.max(0.9, 1 / (line.slope * vt)))
-  const topBase = base.reduce((m, t) => Math.max(m, t.value), 0)
-  const top = base.find((t) => t.value === topBase)
-  const is =
-    line === undefined
-      ? top === undefined
-        ? 1e-14
-        : topBase / Math.exp(top.point.values.V_BE! / vt)
-      : Math.exp(line.at0)
-  const ne = 1.6
-  const first = base.reduce<Target | undefined>((m, t) => (m === undefined || t.value < m.value ? t : m), undefined)
-  const ise = first === undefined ? 0 : (first.value / Math.expm1(first.point.values.V_BE! / (ne * vt))) * 0.7
-  return {
-    is,
-    nf,
-    bf,
-    ise,
-    ne,
-    ikf: (most || 1e-3) * 3,
-    vaf: 60,
-    re: (0.05 * vt) / (most || 1e-3),
-    rb: (0.2 * vt) / (topBase || 1e-5),
-    rc: (0.5 * vt) / (most || 1e-3),
-  }
-}
-
-function bipolarLawOf(targets: readonly Target[], temperatureC: number): CurveLaw['evaluate'] {
-  const temperatureK = kelvin(temperatureC)
-  const points = [...new Set(targets.map((t) => t.point))]
-  const at = targets.map((t) => points.indexOf(t.point))
-  const last: (BipolarPoint | undefined)[] = points.map(() => undefined)
-  return (p, values) => {
-    const card = { ...Object.fromEntries(order.map((name, j) => [name, p[j]!])), tnom: temperatureC }
-    const model = bipolarAt(card, temperatureK)
-    for (const [i, { values: v }] of points.entries()) {
-      const vce = v.V_CE ?? v.V_BE ?? 1
-      const drive = v.V_BE === undefined ? { ib: v.I_B!, vce } : { vbe: v.V_BE, vce }
-      const found = bipolarPoint(model, drive, last[i]) ?? bipolarPoint(model, drive)
-      if (found !== undefined && Number.isFinite(found.ic)) last[i] = found
-      else last[i] = undefined
-    }
-    for (const [i, t] of targets.entries()) {
-      const found = last[at[i]!]
-      values[i] = found === undefined ? Number.NaN : t.symbol === 'I_C' ? found.ic : found.ib
-    }
-  }
 }

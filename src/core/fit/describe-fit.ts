@@ -70,7 +70,12 @@ const heldWords = {
 } as const
 
 export function described(curve: Curve, law: CurveLaw, o: DescribeOptions, fit: ModelFit, held: Held): CurveFit {
-  const parameters = law.parameters.map((p, j) => parameterOf(p, j, law, fit, held))
+  const factor = isKnown(law)
+    ? coverageFactor(Number.POSITIVE_INFINITY)
+    : fit.dof > 0
+      ? coverageFactor(fit.dof)
+      : Number.NaN
+  const parameters = law.parameters.map((p, j) => parameterOf(p, j, law, fit, held, factor))
   const used = parameters.flatMap((p, j) => (p.standing === 'fitted' ? [j] : []))
   const matrix = used.map((a) =>
     used.map((b) =>
@@ -112,7 +117,14 @@ export function described(curve: Curve, law: CurveLaw, o: DescribeOptions, fit: 
   }
 }
 
-function parameterOf(p: LawParameter, j: number, law: CurveLaw, fit: ModelFit, held: Held): FittedParameter {
+function parameterOf(
+  p: LawParameter,
+  j: number,
+  law: CurveLaw,
+  fit: ModelFit,
+  held: Held,
+  factor: number,
+): FittedParameter {
   const value = fit.values[j]!
   const about = { symbol: p.symbol, ...(p.card === undefined ? {} : { card: p.card }), unit: p.unit, value }
   const own = held.get(j)
@@ -129,8 +141,7 @@ function parameterOf(p: LawParameter, j: number, law: CurveLaw, fit: ModelFit, h
       why: 'as many readings as parameters: nothing is left to tell its uncertainty',
     }
   const u = fit.sd[j]!
-  const k = coverageFactor(isKnown(law) ? Number.POSITIVE_INFINITY : fit.dof)
-  const wide = k * Math.sqrt(fit.fittedCovariance[j]![j]!)
+  const wide = factor * Math.sqrt(fit.fittedCovariance[j]![j]!)
   const ends = p.scale === 'log' ? [value * Math.exp(-wide), value * Math.exp(wide)] : [value - wide, value + wide]
   return { ...about, u, low: ends[0]!, high: ends[1]!, standing: 'fitted' }
 }

@@ -1,4 +1,4 @@
-import { diodeAt, diodeCurrent, kelvin, seriesJunctionCurrent, thermalVoltage } from '#core/physics'
+import { diodeAt, diodeCurrent, kelvin, seriesJunctionCurrents, thermalVoltage } from '#core/physics'
 import type { Curve, CurvePoint } from './curve.ts'
 import { type CurveLaw, type LawParameter, logLine, type Target, targetsOf } from './law.ts'
 
@@ -6,17 +6,19 @@ import { type CurveLaw, type LawParameter, logLine, type Target, targetsOf } fro
 const voltageOf = (p: CurvePoint): number | undefined =>
   p.values.V_F ?? (p.values.V_R === undefined ? undefined : -p.values.V_R)
 
+/** A point whose current is read in reverse, as a forward current below zero. */
+function asForward(p: CurvePoint): CurvePoint {
+  const { I_R: ir } = p.values
+  if (ir === undefined || p.values.I_F !== undefined) return p
+  return { ...p, values: { ...p.values, I_F: -ir }, u: p.u.I_R === undefined ? p.u : { ...p.u, I_F: p.u.I_R } }
+}
+
 /** Steepest rise of ln I with V_R that is no breakdown, 1/V. */
 const breakdownRise = 1
 
 /** The law of a diode: junction with ideality, series and parallel resistance, and breakdown where it was reached. */
 export function diodeCurveLaw(curve: Curve, temperatureC: number): CurveLaw {
-  const points = curve.points.map((p): CurvePoint => {
-    const { I_R: ir } = p.values
-    return ir === undefined || p.values.I_F !== undefined
-      ? p
-      : { ...p, values: { ...p.values, I_F: -ir }, u: p.u.I_R === undefined ? p.u : { ...p.u, I_F: p.u.I_R } }
-  })
+  const points = curve.points.map(asForward)
   const targets = targetsOf(points, ['I_F'], (p, i) => {
     const v = voltageOf(p)
     return v !== undefined && v * i > 0
@@ -26,7 +28,7 @@ export function diodeCurveLaw(curve: Curve, temperatureC: number): CurveLaw {
   const reverse = targets.filter((t) => t.value < 0)
   const parameters = [...junctionParameters(forward, reverse, vt), ...leakParameters(reverse, forward.length)]
   const knee = breakdownOf(reverse)
-  const voltages = targets.map((t) => voltageOf(t.point)!)
+  const voltages = Float64Array.from(targets, (t) => voltageOf(t.point)!)
   if (knee === undefined) {
     const law = plainLaw(voltages, vt)
     return { kind: 'diode', parameters, targets, ...law, notes: [] }
@@ -40,9 +42,17 @@ export function diodeCurveLaw(curve: Curve, temperatureC: number): CurveLaw {
   }
 }
 
-function junctionParameters(forward: readonly Target[], reverse: readonly Target[], vt: number): LawParameter[] {
+interface JunctionStart {
+  readonly is: number
+  readonly n: number
+  readonly rs: number
+}
+
+/** The straight part of ln I gives I_S and n, the largest current R_S; then all of them come from all readings. */
+function junctionStarts(forward: readonly Target[], reverse: readonly Target[], vt: number): JunctionStart {
   const most = forward.reduce((m, t) => Math.max(m, t.value), 0)
-  const low = forward.filter((t) => voltageOf(t.point)! > 3 * vt && t.value < most / 5)
+  const conducting = forward.filter((t) => voltageOf(t.point)! > 3 * vt)
+  const low = conducting.filter((t) => t.value < most / 5)
   const used = low.length >= 2 ? low : forward
   const line = logLine(
     used.map((t) => voltageOf(t.point)!),
@@ -53,7 +63,45 @@ function junctionParameters(forward: readonly Target[], reverse: readonly Target
   const is = line === undefined ? lowest : Math.exp(line.at0)
   const top = forward.find((t) => t.value === most)
   const left = top === undefined ? 0 : voltageOf(top.point)! - n * vt * Math.log1p(most / is)
-  const rs = left > 0 ? left / most : 0.01 * (vt / (most || 1))
+  const first = { is, n, rs: left > 0 ? left / most : 0.01 * (vt / (most || 1)) }
+  return (conducting.length > 4 ? junctionPlane(conducting, first, vt) : undefined) ?? first
+}
+
+/** V = n V_T ln (I + I_S) - n V_T ln I_S + R_S I by weighted least squares, the first I_S being known near enough. */
+function junctionPlane(targets: readonly Target[], near: JunctionStart, vt: number): JunctionStart | undefined {
+  const logs = new Float64Array(targets.length)
+  const weights = new Float64Array(targets.length)
+  let whole = 0
+  let [log, current, voltage] = [0, 0, 0]
+  for (const [i, t] of targets.entries()) {
+    const weight = 1 / (near.n * vt + near.rs * t.value) ** 2
+    logs[i] = Math.log(t.value + near.is)
+    weights[i] = weight
+    whole += weight
+    log += weight * logs[i]!
+    current += weight * t.value
+    voltage += weight * voltageOf(t.point)!
+  }
+  let [ll, lc, cc, lv, cv] = [0, 0, 0, 0, 0]
+  for (const [i, t] of targets.entries()) {
+    const l = logs[i]! - log / whole
+    const c = t.value - current / whole
+    const v = voltageOf(t.point)! - voltage / whole
+    ll += weights[i]! * l * l
+    lc += weights[i]! * l * c
+    cc += weights[i]! * c * c
+    lv += weights[i]! * l * v
+    cv += weights[i]! * c * v
+  }
+  const det = ll * cc - lc * lc
+  const step = (lv * cc - cv * lc) / det
+  const rs = (cv * ll - lv * lc) / det
+  if (!(step > 0.5 * vt && step < 10 * vt && rs > 0)) return undefined
+  return { is: Math.exp((log + (rs * current - voltage) / step) / whole), n: step / vt, rs }
+}
+
+function junctionParameters(forward: readonly Target[], reverse: readonly Target[], vt: number): LawParameter[] {
+  const { is, n, rs } = junctionStarts(forward, reverse, vt)
   return [
     { symbol: 'I_S', card: 'is', unit: 'A', start: is, low: 1e-30, high: 1, scale: 'log' },
     {
@@ -91,25 +139,33 @@ function leakParameters(reverse: readonly Target[], forward: number): LawParamet
 }
 
 /** i = I_S (exp(v_j / n V_T) - 1) + v / R_P with its slopes, R_S in series with the junction, in closed form. */
-function plainLaw(voltages: readonly number[], vt: number): Pick<CurveLaw, 'evaluate' | 'slopes'> {
-  const at = (p: Float64Array, v: number): number =>
-    seriesJunctionCurrent({ saturationA: p[0]!, stepV: p[1]! * vt, seriesOhm: p[2]! }, v)
+function plainLaw(voltages: Float64Array, vt: number): Required<Pick<CurveLaw, 'evaluate' | 'slopes'>> {
+  const junction = new Float64Array(voltages.length)
+  const last = new Float64Array(3).fill(Number.NaN)
+  const settle = (p: Float64Array): void => {
+    if (last.every((v, j) => v === p[j])) return
+    last.set(p.subarray(0, 3))
+    seriesJunctionCurrents({ saturationA: p[0]!, stepV: p[1]! * vt, seriesOhm: p[2]! }, voltages, junction)
+  }
   return {
     evaluate: (p, values) => {
-      for (const [i, v] of voltages.entries()) values[i] = at(p, v) + (p.length > 3 ? v / p[3]! : 0)
+      settle(p)
+      const leak = p.length > 3 ? 1 / p[3]! : 0
+      for (let i = 0; i < values.length; i++) values[i] = junction[i]! + leak * voltages[i]!
     },
     slopes: (p, into) => {
+      settle(p)
       const [is, n, rs] = [p[0]!, p[1]!, p[2]!]
-      for (const [i, v] of voltages.entries()) {
-        const junction = at(p, v)
-        const x = (v - junction * rs) / (n * vt)
-        const rise = (junction + is) / (n * vt)
+      const [byIs, byN, byRs] = [into[0]!, into[1]!, into[2]!]
+      for (let i = 0; i < junction.length; i++) {
+        const current = junction[i]!
+        const rise = (current + is) / (n * vt)
         const whole = 1 + rise * rs
-        into[0]![i] = Math.expm1(x) / whole
-        into[1]![i] = (-rise * vt * x) / whole
-        into[2]![i] = (-rise * junction) / whole
-        if (p.length > 3) into[3]![i] = -v / p[3]! ** 2
+        byIs[i] = current / (is * whole)
+        byN[i] = (-rise * (voltages[i]! - current * rs)) / (n * whole)
+        byRs[i] = (-rise * current) / whole
       }
+      if (p.length > 3) for (let i = 0; i < junction.length; i++) into[3]![i] = -voltages[i]! / p[3]! ** 2
     },
   }
 }
@@ -134,7 +190,7 @@ const breakdownParameters = (knee: Knee): readonly LawParameter[] => [
   { symbol: 'n_BR', card: 'nbv', unit: '1', start: 1.5, low: 0.05, high: 1e3, scale: 'log' },
 ]
 
-function breakdownLaw(voltages: readonly number[], temperatureC: number, ibv: number): CurveLaw['evaluate'] {
+function breakdownLaw(voltages: Float64Array, temperatureC: number, ibv: number): CurveLaw['evaluate'] {
   return (p, values) => {
     const [is, n, rs, rp, bv, nbv] = p as unknown as readonly number[]
     const card = { is: is!, n: n!, rs: rs!, bv: bv!, nbv: nbv!, ibv, tnom: temperatureC }

@@ -91,6 +91,9 @@ function checkCount(curve: Curve, law: CurveLaw, held: Held): void {
   })
 }
 
+/** Parameters are found to this part of their standard uncertainty. */
+const closeEnough = 1e-5
+
 /** One fit with some parameters held. */
 function fitWith(law: CurveLaw, o: FitCurveOptions, held: Held, from?: readonly number[]): ModelFit {
   const parameters = law.parameters.map((p, j): FitParameter => {
@@ -108,6 +111,7 @@ function fitWith(law: CurveLaw, o: FitCurveOptions, held: Held, from?: readonly 
     sigma,
     trust: isKnown(law) ? 'sigma' : 'residuals',
     mostSteps: 200,
+    offset: closeEnough,
     ...robust,
   })
 }

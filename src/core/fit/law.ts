@@ -42,15 +42,17 @@ export const targetsOf = (
   points: readonly CurvePoint[],
   symbols: readonly CurveSymbol[],
   isUsable: (point: CurvePoint, value: number) => boolean,
-): readonly Target[] =>
-  symbols.flatMap((symbol) =>
-    points.flatMap((point): Target[] => {
+): readonly Target[] => {
+  const targets: Target[] = []
+  for (const symbol of symbols)
+    for (const point of points) {
       const value = point.values[symbol]
-      if (value === undefined || !isUsable(point, value)) return []
+      if (value === undefined || !isUsable(point, value)) continue
       const u = point.u[symbol]
-      return [{ point, symbol, value, ...(u === undefined ? {} : { u }) }]
-    }),
-  )
+      targets.push(u === undefined ? { point, symbol, value } : { point, symbol, value, u })
+    }
+  return targets
+}
 
 /** Straight line through ln y by least squares: intercept and slope; undefined below two different x. */
 export function logLine(x: readonly number[], y: readonly number[]): { at0: number; slope: number } | undefined {
