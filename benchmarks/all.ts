@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { median } from '#core/numeric'
 import { correctedGain, firstOrder } from './corrected-gain.ts'
+import { fitting } from './fit.ts'
 import { matching } from './matching.ts'
 import { pageFigures } from './page.ts'
 import { serving } from './serving.ts'
@@ -20,6 +21,7 @@ interface Figure {
 }
 
 const seconds = (s: number): string => (s < 1 ? `${(1000 * s).toFixed(0)} ms` : `${s.toFixed(2)} s`)
+const milliseconds = (s: number): string => `${(1000 * s).toPrecision(2)} ms`
 function numpySeconds(): { readonly seconds: number; readonly version: string } | undefined {
   const run = spawnSync('python3', [join(root, 'benchmarks/corrected-gain.py')], { encoding: 'utf8' })
   if (run.status !== 0) return undefined
@@ -76,6 +78,14 @@ try {
         ? `${seconds(one.ours)} (g++ or LEMON is not on this machine)`
         : `${(one.ours / one.lemon).toFixed(2)} x (${seconds(one.ours)}, LEMON ${seconds(one.lemon)})`,
       'within 2 x',
+    )
+  for (const one of fitting(root))
+    add(
+      `fitting ${one.what} (${one.readings} readings, ${one.parameters} parameters) against lmfit`,
+      one.lmfit === undefined
+        ? `${milliseconds(one.ours)} (lmfit is not on this machine)`
+        : `${(one.lmfit / one.ours).toFixed(1)} times as fast (${milliseconds(one.ours)}, lmfit ${one.version} ${milliseconds(one.lmfit)})`,
+      '5 times as fast',
     )
   process.stdout.write(
     [
