@@ -1,5 +1,5 @@
-import { type AnyFormula, type Quantity, standardUncertainty } from '#core/quantity'
-import { coverageFactor, effectiveDof, interval95 } from './coverage.ts'
+import type { AnyFormula, Quantity } from '#core/quantity'
+import { coverage, interval95 } from './coverage.ts'
 import { bendWorthSampling, curvature, logCurvature } from './curvature.ts'
 import { monteCarlo } from './monte-carlo.ts'
 import { straightened } from './straighten.ts'
@@ -25,7 +25,7 @@ const trials = 4096
 export function bestInterval(q: Quantity, formulas: ReadonlyMap<string, AnyFormula>): BestInterval {
   if (curvature(q, formulas) <= bendWorthSampling) return { interval: interval95(q), method: 'first order' }
   if (logCurvature(q, formulas) <= bendWorthSampling) {
-    const reach = Math.exp((coverageFactor(effectiveDof(q)) * standardUncertainty(q)) / q.value)
+    const reach = Math.exp(coverage(q).expanded / q.value)
     return { interval: [q.value / reach, q.value * reach], method: 'first order of the logarithm' }
   }
   const got = monteCarlo(straightened(q, formulas), { formulas, trials, seed: 1 })

@@ -1,6 +1,7 @@
 import { FaultError } from '#core/fault'
 import { studentQuantile } from '#core/numeric'
 import { contribution, type Quantity, standardUncertainty, type Term } from '#core/quantity'
+import { errorShape, shapeReach } from './shape.ts'
 
 /** An interval that is expected to hold the value with a stated probability, and how it was come by. */
 export interface Coverage {
@@ -52,28 +53,28 @@ function jointVariance(q: Quantity, group: readonly Term[]): number {
   return standardUncertainty({ ...q, budget: group }) ** 2
 }
 
-/** The factor by which a standard uncertainty is multiplied to cover `level` of the values. */
-export function coverageFactor(dof: number, level = 0.95): number {
-  if (!(level > 0 && level < 1))
-    throw new FaultError({
-      code: 'out-of-domain',
-      name: 'level of confidence',
-      value: level,
-      allowed: 'between 0 and 1',
-    })
-  return studentQuantile((1 + level) / 2, dof)
+/** The factor by which a standard uncertainty is multiplied to cover `level` of normal or t-distributed values. */
+export const coverageFactor = (dof: number, level = 0.95): number => studentQuantile((1 + requireLevel(level)) / 2, dof)
+
+function requireLevel(level: number): number {
+  if (level > 0 && level < 1) return level
+  throw new FaultError({ code: 'out-of-domain', name: 'level of confidence', value: level, allowed: 'between 0 and 1' })
 }
 
 /**
- * Expanded uncertainty with the t factor for the effective degrees of freedom, which are not cut to a whole number.
+ * Expanded uncertainty. Where causes state degrees of freedom, with the t factor for the effective ones, which are not cut
+ * to a whole number; else with the factor of the error's own shape, since the normal one is too wide where a limit of
+ * error dominates.
  *
  * @param level probability to be covered
- * @see JCGM 100:2008, G.3.2 and G.6.4
+ * @see JCGM 100:2008, G.3.2 and G.6.4 (t factor), G.6.5 (shape)
  */
 export function coverage(q: Quantity, level = 0.95): Coverage {
   const dof = effectiveDof(q)
-  const factor = coverageFactor(dof, level)
-  const expanded = factor * standardUncertainty(q)
+  const u = standardUncertainty(q)
+  const isShaped = dof === Number.POSITIVE_INFINITY && u > 0
+  const expanded = isShaped ? shapeReach(errorShape(q), requireLevel(level)) : coverageFactor(dof, level) * u
+  const factor = isShaped ? expanded / u : coverageFactor(dof, level)
   return { level, low: q.value - expanded, high: q.value + expanded, expanded, factor, dof }
 }
 

@@ -1,10 +1,18 @@
-import { type AnyFormula, leaf, type Quantity, standardUncertainty, type Term, term } from '#core/quantity'
+import {
+  type AnyFormula,
+  contribution,
+  leaf,
+  type Quantity,
+  standardUncertainty,
+  type Term,
+  term,
+} from '#core/quantity'
 import { bendWorthSampling, curvature } from './curvature.ts'
 
 /**
  * The same quantity with every straight part of its derivation taken together, so that random trials have only the bent
- * rest to work through. A straight part becomes one value with the causes it shares with other parts, and one normal
- * cause for all others.
+ * rest to work through. A straight part becomes one value with the causes it shares with other parts, the two widest of
+ * its other limits of error, whose shape tells, and one normal cause for all that is left.
  */
 export function straightened(q: Quantity, formulas: ReadonlyMap<string, AnyFormula>): Quantity {
   const parts = new Set<Quantity>()
@@ -25,9 +33,11 @@ function collect(q: Quantity, formulas: ReadonlyMap<string, AnyFormula>, into: S
 
 function taken(q: Quantity, isShared: (t: Term) => boolean, cause: string): Quantity {
   if (q.correlations !== undefined || (q.origin.kind !== 'derived' && q.budget.length <= 2)) return q
-  const own = { ...q, budget: q.budget.filter((t) => !isShared(t)) }
-  const rest = term(cause, { label: q.origin.what, u: standardUncertainty(own) })
-  return leaf(q.value, q.unit, { kind: 'stated', what: q.origin.what }, [...q.budget.filter(isShared), rest])
+  const own = q.budget.filter((t) => !isShared(t)).sort((s, t) => contribution(t) - contribution(s))
+  const widest = own.filter((t) => t.distribution === 'rectangular').slice(0, 2)
+  const left = { ...q, budget: own.filter((t) => !widest.includes(t)) }
+  const rest = term(cause, { label: q.origin.what, u: standardUncertainty(left) })
+  return leaf(q.value, q.unit, { kind: 'stated', what: q.origin.what }, [...q.budget.filter(isShared), ...widest, rest])
 }
 
 function rebuilt(q: Quantity, made: ReadonlyMap<Quantity, Quantity>): Quantity {

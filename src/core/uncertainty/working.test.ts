@@ -54,7 +54,7 @@ test('the working shows formula, numbers, result, budget and what went in', () =
     'h_FE: 87.0(17)',
     '  h_FE = (I_C - I_CEO) / I_B',
     '  h_FE = (1.02 mA - 150 µA) / 10 µA',
-    '  95 % interval 83.7 to 90.3',
+    '  95 % interval 83.8 to 90.2',
     '  source: IEC 60747-7, definition of I_CEO (from memory) [example/true-gain, version 1]',
     '  budget:',
     '     1.2   48 %  class 2 movement',

@@ -79,7 +79,7 @@ describe('a lot', () => {
     expect(row.cells.map((c) => figureText(c!.figure))).toEqual([
       '60.4 \u00b1 1.2',
       '310 \u00b1 8 \u00b5A',
-      '230 \u00b1 5 mV',
+      '230 \u00b1 4 mV',
     ])
     expect(row.cells.map((c) => c?.outcome)).toEqual(['undecided', undefined, undefined])
     expect([row.outcome, row.because]).toEqual(['undecided', ['h_FE']])
