@@ -36,6 +36,7 @@ export {
   type Signal,
   type Subgroup,
 } from './control-chart.ts'
+export { type DialPoints, dialExampleCsv, readDialTable } from './dial-table.ts'
 export {
   type DatedValue,
   type Drift,
@@ -46,11 +47,21 @@ export {
   yearsAhead,
 } from './drift.ts'
 export type { Estimate } from './estimate.ts'
+export { dialAtGain, type GainBridge, gainAtDial } from './gain-bridge.ts'
+export {
+  type CheckResistors,
+  checkGainDial,
+  type DialMark,
+  type GainDialCheck,
+  type GainDialWish,
+  type PotLaw,
+} from './gain-dial.ts'
 export { type GaugeOptions, type GaugeResult, type GaugeShare, gaugeDefaults, gaugeStudy, gaugeWord } from './gauge.ts'
 export type { AnovaLine, CrossedAnova } from './gauge-anova.ts'
 export { type GaugeStudy, gaugeExampleCsv, readGaugeStudy } from './gauge-study.ts'
 export { differenceText, type Interchange, interchange, type Purpose } from './interchange.ts'
 export { movementFormulas } from './movement-formulas.ts'
+export type { Transistor } from './null-circuit.ts'
 export { type OhmScale, type OhmScaleWish, ohmScale } from './ohm-scale.ts'
 export {
   type Protection,
