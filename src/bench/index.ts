@@ -59,15 +59,10 @@ export {
 } from './documents.ts'
 export { drawingBytes, drawingKind } from './drawing.ts'
 export { type FillWishes, fillBook } from './fill.ts'
-export {
-  type CurveFile,
-  curvesOfFiles,
-  type FitDocument,
-  type FitEntry,
-  type FitInput,
-  fitDocument,
-  fitFiles,
-} from './fit.ts'
+export { type CurveFile, curvesOfFiles, type FitOutcome, type FitWishes } from './fit.ts'
+export { fitDocument } from './fit-document.ts'
+export { type DrawerFile, type FittedDrawer, fitDrawer } from './fit-drawer.ts'
+export { drawFit } from './fit-drawing.ts'
 export { type GaugeDocument, type Gauged, gaugeDocument, gaugeFile } from './gauge.ts'
 export {
   checkWholeBook,
@@ -135,6 +130,14 @@ export {
   startSession,
 } from './session.ts'
 export { type Settled, settleParts } from './settle-parts.ts'
+export {
+  type KeptStandard,
+  type Steadied,
+  type SteadinessWishes,
+  steadinessDocument,
+  steadinessOfFile,
+  steadinessOfKept,
+} from './steadiness.ts'
 export { takeFile } from './take-file.ts'
 export { beginRun, endRun, keepReading, openRuns, runReadings } from './take-run.ts'
 export {

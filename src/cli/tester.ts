@@ -19,9 +19,14 @@ import {
 import { printJson, printLines } from './output.ts'
 import { tableLines, wrapped } from './table.ts'
 import { defineCode } from './tester-code.ts'
+import { defineCoil } from './tester-coil.ts'
 import { defineCompare } from './tester-compare.ts'
+import { defineDial } from './tester-dial.ts'
+import { defineDrift } from './tester-drift.ts'
 import { defineGauge } from './tester-gauge.ts'
+import { defineMovement } from './tester-movement.ts'
 import { defineOhms } from './tester-ohms.ts'
+import { defineProtect } from './tester-protect.ts'
 import { defineResistor } from './tester-resistor.ts'
 import { defineShunt } from './tester-shunt.ts'
 import { defineWire } from './tester-wire.ts'
@@ -56,6 +61,7 @@ export function define(command: Command): void {
     .action(read)
   defineCompare(command)
   defineGauge(command)
+  defineDrift(command)
   withJson(command.command('schema').description('Print the JSON Schema of description files.')).action(() =>
     printJson(testerSchema()),
   )
@@ -64,6 +70,10 @@ export function define(command: Command): void {
   defineShunt(command)
   defineOhms(command)
   defineWire(command)
+  defineCoil(command)
+  defineProtect(command)
+  defineDial(command)
+  defineMovement(command)
 }
 
 async function list(o: TesterOptions): Promise<void> {

@@ -3,7 +3,13 @@ import { join } from 'node:path'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { demo } from '#catalog'
 import { curveExampleCsv } from '#core/fit'
-import { compareExampleCsv, gaugeExampleCsv } from '#core/upkeep'
+import {
+  checkStandardExampleCsv,
+  compareExampleCsv,
+  dialExampleCsv,
+  gaugeExampleCsv,
+  scaleExampleCsv,
+} from '#core/upkeep'
 import { fileOf, meter, ownType, readingsOf } from './bench.ref.ts'
 import { fewAtATime, germane, type Said } from './germane.ts'
 import { type Found, formats, hold, isIn, sectionOfFormat, sections } from './json-page.ts'
@@ -73,10 +79,22 @@ const printing: readonly (readonly string[])[] = [
   ['tester', 'shunt', '100 uA', '5 A', '--movement', '100 uA', '--coil', '1 kohm'],
   ['tester', 'ohms', '--mid', '1.2 kohm', '--movement', '50 uA', '--coil', '2 kohm'],
   ['tester', 'wire', '0.111', '--current', '1 A'],
+  ['tester', 'coil', '--half', '990 ohm', '--series', '100 kohm'],
+  ['tester', 'coil', '--swap', '990 ohm', '--series', '10 kohm', '--reference', '97 uA'],
+  ['tester', 'coil', '--reference', '97 uA'],
+  ['tester', 'movement', 'movement.csv', '--class', '1', '--reference', '0.2 %'],
+  ['tester', 'movement', 'worn.csv'],
+  ['tester', 'protect', '--tester', 'larkfield', '--range', '10 mA'],
+  ['tester', 'protect', '--range', '10 V', '--movement', '50 uA', '--coil', '2 kohm', '--source', '250 V'],
+  ['tester', 'protect', '--range', '1 mA', '--movement', '100 uA', '--coil', '1 kohm', '--source', '4.5 V'],
+  ['tester', 'dial', '--fixed', '1 kohm', '--pot', '100 kohm', '--end', '300 ohm'],
+  ['tester', 'dial', 'dial.csv', '--fixed', '1 kohm'],
+  ['tester', 'dial', '--bridge', 'divider', '--fixed', '1 kohm', '--pot', '500 kohm'],
   ['tester', 'wire', '0.111', '--current', '20 A', '--gauge', '36'],
   ['tester', 'compare', 'pairs.csv', '--max', '50 uA'],
   ['tester', 'gauge', 'hands.csv', '--tolerance', '50 uA'],
   ['tester', 'gauge', 'wild.csv', '--method', 'ranges'],
+  ['tester', 'drift', 'standard.csv', '--baseline', '12', '--ewma', '0.2', '--high', '122.5'],
   ['fit', 'diode', 'curve.csv', '--temperature', '23'],
   ['fit', 'diode', 'curve.csv', 'told.csv'],
   ['fit', 'bjt', 'gummel.csv'],
@@ -140,9 +158,13 @@ beforeAll(async () => {
   g.write('told.csv', 'V_F [V],I_F [A],sigma\n0.5,1e-6,1e-8\n0.55,3e-6,3e-8\n0.6,9.1e-6,1e-7\n')
   g.write('gummel.csv', curveExampleCsv.bjt)
   g.write('other.csv', 'V_F [V],I_F [A]\n0.5,1.1e-6\n0.6,9.9e-6\n')
+  g.write('movement.csv', scaleExampleCsv)
+  g.write('worn.csv', 'true [uA],up\n10,14\n50,60\n100,90\n')
+  g.write('dial.csv', dialExampleCsv)
   g.write('parts.csv', (await g.run(['match', '--example'])).out)
   g.write('pairs.csv', compareExampleCsv)
   g.write('hands.csv', gaugeExampleCsv)
+  g.write('standard.csv', checkStandardExampleCsv)
   g.write('wild.csv', gaugeExampleCsv.replace(/CX-3,Ada,[\d.]+/, 'CX-3,Ada,29'))
   g.write('stage.json', (await g.run(['circuit', '--example'])).out)
   g.write('loose.cir', 'loose\nR1 a b 1k\n')

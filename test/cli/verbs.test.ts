@@ -25,6 +25,9 @@ beforeAll(async () => {
   g.write('parts.csv', (await g.run(['match', '--example'])).out)
   g.write('pairs.csv', (await g.run(['tester', 'compare', '--example'])).out)
   g.write('hands.csv', (await g.run(['tester', 'gauge', '--example'])).out)
+  g.write('standard.csv', (await g.run(['tester', 'drift', '--example'])).out)
+  g.write('scale.csv', (await g.run(['tester', 'movement', '--example'])).out)
+  g.write('dial.csv', (await g.run(['tester', 'dial', '--example'])).out)
   g.write('tester.yaml', (await g.run(['tester', '--example'])).out)
   g.write('types.yaml', (await g.run(['type', '--example'])).out)
   g.write('book.json', (await g.run(['book', 'export', '--book', 'demo.germane'])).out)
@@ -49,12 +52,17 @@ const working: readonly (readonly [args: readonly string[], format: string, code
   [['tester', 'read', 'larkfield', 'I_CEO', '12 div', '--range', '100 uA'], 'germane/reading/1'],
   [['tester', 'compare', 'pairs.csv', '--within', '10 %'], 'germane/agreement/1'],
   [['tester', 'gauge', 'hands.csv'], 'germane/gauge/1'],
+  [['tester', 'drift', 'standard.csv'], 'germane/steadiness/1', [1]],
   [['tester', 'schema'], 'schema'],
   [['tester', 'code', '4K7J'], 'germane/resistor-code/1'],
   [['tester', 'resistor', '11.1', '--current', '10 mA'], 'germane/resistor/1'],
   [['tester', 'shunt', '1 mA', '15 V', '--tester', 'larkfield'], 'germane/shunts/1'],
   [['tester', 'ohms', '--mid', '1.2 kohm', '--movement', '50 uA', '--coil', '2 kohm'], 'germane/ohm-scale/1'],
   [['tester', 'wire', '0.111', '--current', '1 A'], 'germane/wire-shunt/1'],
+  [['tester', 'coil', '--half', '990 ohm', '--series', '100 kohm'], 'germane/movement-measured/1'],
+  [['tester', 'movement', 'scale.csv', '--class', '1'], 'germane/movement-check/1'],
+  [['tester', 'protect', '--tester', 'larkfield', '--range', '10 mA'], 'germane/protection/1'],
+  [['tester', 'dial', 'dial.csv', '--fixed', '1 kohm'], 'germane/gain-dial/1'],
   [['type', 'find', 'AC1'], 'germane/types/1'],
   [['type', 'show', 'AC128'], 'germane/types/1'],
   [['type', 'explain', 'AC128'], 'germane/type-number/1'],

@@ -69,8 +69,8 @@ export function coursePlot(plot: CoursePlot, options: Partial<CoursePlotOptions>
     bottomAxis(axisOf, x, foot, 26),
     plot.lines.map((l) => linePath(l, x, y)),
     plot.isJoined === true ? trace(plot.points, x, y) : undefined,
-    marks(plot.points, x, y),
     labels(plot.lines, x, y),
+    marks(plot.points, x, y),
   ])
 }
 

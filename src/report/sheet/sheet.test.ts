@@ -1,16 +1,19 @@
 import { describe, expect, test } from 'vitest'
 import {
+  checkStandardExampleCsv,
   compareExampleCsv,
   compareTesters,
   gaugeExampleCsv,
   gaugeStudy,
   interchange,
+  readCheckStandards,
   readGaugeStudy,
   readPairedTable,
+  steadiness,
 } from '#core/upkeep'
 import { coursePlot, pictureFile } from '#report/plot'
 import { outsideReach, pageFaults } from '#report/testing'
-import { comparisonSheet, gaugeSheet, type Sheet, sheetHtml } from './index.ts'
+import { comparisonSheet, gaugeSheet, type Sheet, sheetHtml, steadinessSheet } from './index.ts'
 
 const table = readPairedTable(compareExampleCsv, 'example.csv')
 const comparison = compareTesters(['A <one>', 'B & co'], table.unit, table.parts)
@@ -20,6 +23,11 @@ const study = readGaugeStudy(gaugeExampleCsv, 'example.csv')
 const sheets: Readonly<Record<string, Sheet>> = {
   comparison: comparisonSheet(comparison, interchange(comparison, { within: 2e-6 }), table.notes),
   study: gaugeSheet(study, gaugeStudy(study)),
+  'check standard': steadinessSheet(
+    'Bench',
+    readCheckStandards(checkStandardExampleCsv, 'x.csv').map((s) => steadiness(s, { weight: 0.2 }, { high: 130 })),
+    { high: 130 },
+  ),
 }
 
 describe.each(Object.entries(sheets))('the page of a %s', (_, sheet) => {
