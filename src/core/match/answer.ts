@@ -6,6 +6,10 @@ export interface MatchedSet {
   readonly cost: number
   /** Largest less smallest value of each parameter, in its own unit. */
   readonly spread: Readonly<Record<string, number>>
+  /** Probability that the true values meet the tolerances asked for, where the doubts of the values are known. */
+  readonly probability?: number
+  /** It was given, not found. */
+  readonly isGiven?: true
 }
 
 export interface LeftOver {

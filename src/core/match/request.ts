@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import type { Quantity } from '#core/quantity'
 
 /** What the mismatch of a set is. */
 export const objectives = {
@@ -11,13 +12,13 @@ export const objectives = {
 export type Objective = keyof typeof objectives
 
 const parameter = z.strictObject({
-  /** Name of the column or parameter. */
+  /** Name of the column or parameter; `ln(h_FE)` and `log10(h_FE)` are its logarithms. */
   name: z.string().min(1),
   /** What counts as a difference of one, in the parameter's own unit. */
   scale: z.number().positive(),
   /** How much it counts beside the others. */
   weight: z.number().positive().default(1),
-  /** How far apart the parts of a set may be at most. */
+  /** How far apart the parts of a set may be at most; where places are asked for, how far from what is wanted there. */
   within: z
     .union([
       z.strictObject({ absolute: z.number().nonnegative() }),
@@ -42,6 +43,13 @@ export const matchRequestSchema = z
     same: z.array(z.string()).default([]),
     /** Complementary pairs: the two differ in this label (polarity, say). Only for sets of two. */
     across: z.string().optional(),
+    /** Sets whose parts differ on purpose: what is wanted of the part in each place. */
+    places: z
+      .array(z.strictObject({ name: z.string().min(1), aim: z.record(z.string(), z.number()) }))
+      .min(2)
+      .optional(),
+    /** Tags of parts that stay together: as many as a set has are a set already; fewer are completed. */
+    together: z.array(z.array(z.string()).min(2)).default([]),
     exclude: z.array(z.string()).default([]),
     /** Kept for something else: left over, and said so. */
     reserve: z.array(z.string()).default([]),
@@ -52,6 +60,16 @@ export const matchRequestSchema = z
     message: 'is only for sets of two',
     params: { mend: 'Leave it out, or ask for size 2.' },
   })
+  .refine((r) => r.places === undefined || r.places.length === r.size, {
+    path: ['places'],
+    message: 'are not as many as a set has parts',
+    params: { mend: 'Give one for each part of a set, or change the size.' },
+  })
+  .refine((r) => r.together.every((group) => group.length <= r.size), {
+    path: ['together'],
+    message: 'has more parts than a set',
+    params: { mend: 'Name no more parts than the size.' },
+  })
 
 export type MatchRequest = z.output<typeof matchRequestSchema>
 export type MatchRequestInput = z.input<typeof matchRequestSchema>
@@ -61,6 +79,8 @@ export type WantedParameter = MatchRequest['by'][number]
 export interface MatchPart {
   readonly tag: string
   readonly values: Readonly<Record<string, number>>
+  /** The same with their budgets, where they are known: for how sure a set is. */
+  readonly quantities?: Readonly<Record<string, Quantity>>
   /** Type, lot and the like. */
   readonly labels?: Readonly<Record<string, string>>
 }

@@ -70,9 +70,16 @@ function exchange({ sets, spare, costs, size, costOf }: Searching, random: Rando
 }
 
 function misfits(p: Placed, members: readonly number[]): number {
-  if (p.mayGo === undefined) return 0
-  let count = 0
+  let count = apartFromMates(p, members)
+  if (p.mayGo === undefined) return count
   for (let i = 1; i < members.length; i++) for (let j = 0; j < i; j++) if (!p.mayGo(members[i]!, members[j]!)) count++
+  return count
+}
+
+function apartFromMates({ mates }: Placed, members: readonly number[]): number {
+  if (mates === undefined) return 0
+  let count = 0
+  for (const m of members) for (const mate of mates.get(m) ?? []) if (!members.includes(mate)) count++
   return count
 }
 

@@ -1,17 +1,22 @@
 import type { Placed } from './place-parts.ts'
+import { membersOf, possibleSets } from './possible-sets.ts'
 import type { MatchRequest } from './request.ts'
-import { setCost } from './set-cost.ts'
 
 /** Up to so many parts every choice is looked at. */
 export const exactlyUpTo = 16
 
 /** The best sets of few parts: most sets first, then least cost, by going through all subsets of the parts. */
-export function setsExactly(p: Placed, { size, objective, sets }: MatchRequest): readonly (readonly number[])[] {
+export function setsExactly(p: Placed, request: MatchRequest): readonly (readonly number[])[] {
+  const { size, sets } = request
   const n = p.points.count
   const full = 2 ** n
   const byLowest: Choice[][] = Array.from({ length: n }, () => [])
-  for (const { mask, members } of possibleSets(p, size))
-    byLowest[members[0]!]!.push({ mask, cost: setCost(p.points, members, objective) })
+  const all = possibleSets(p, request, Number.POSITIVE_INFINITY)!
+  for (let i = 0; i < all.count; i++) {
+    const members = membersOf(all, i)
+    const mask = members.reduce((bits, v) => bits | (1 << v), 0)
+    byLowest[members[0]!]!.push({ mask, cost: all.cost[i]! })
+  }
   // layer c: the least cost of c sets out of each subset of the parts
   const layers: Layer[] = [{ cost: new Float64Array(full), taken: new Int32Array(full) }]
   for (let c = 1; c <= Math.min(sets ?? n, Math.floor(n / size)); c++) {
@@ -64,21 +69,3 @@ function unfold(layers: readonly Layer[], all: number): readonly (readonly numbe
 }
 
 const bits = (mask: number): number[] => Array.from({ length: 31 }, (_, i) => i).filter((i) => (mask >> i) & 1)
-
-/** Every set that may be, its members in order. */
-function possibleSets(
-  p: Placed,
-  size: number,
-): readonly { readonly mask: number; readonly members: readonly number[] }[] {
-  const found: { mask: number; members: readonly number[] }[] = []
-  const extend = (members: readonly number[], from: number): void => {
-    if (members.length === size) {
-      found.push({ mask: members.reduce((mask, v) => mask | (1 << v), 0), members })
-      return
-    }
-    for (let v = from; v < p.points.count; v++)
-      if (members.every((m) => p.mayGo?.(m, v) ?? true)) extend([...members, v], v + 1)
-  }
-  extend([], 0)
-  return found
-}
