@@ -2,7 +2,16 @@ import type { Command } from 'commander'
 import { onBench } from '#bench'
 import { FaultError } from '#core/fault'
 import { type Movement, testerDefaults } from '#core/tester'
-import { badOption, benchOptions, chosenTester, optionValue, positiveOption, withBook, withTester } from './options.ts'
+import {
+  badOption,
+  benchOptions,
+  chosenTester,
+  classOption,
+  optionValue,
+  positiveOption,
+  withBook,
+  withTester,
+} from './options.ts'
 
 /** What a movement is known by, on the command line. */
 export interface MovementOptions {
@@ -41,7 +50,7 @@ export async function chosenMovement(o: MovementOptions): Promise<Movement> {
     fullScaleA,
     coilOhm,
     ...(o.copper === undefined ? {} : { copperPerK: optionValue('--copper', o.copper, '1/K').value }),
-    ...(o.class === undefined ? {} : { classPercent: classOf(o.class) }),
+    ...(o.class === undefined ? {} : { classPercent: classOption('--class', o.class) }),
   }
 }
 
@@ -51,12 +60,4 @@ async function movementOfTester(o: MovementOptions): Promise<Movement> {
     if (tester.movement !== undefined) return tester.movement
     throw badOption('--tester', tester.id, 'has no needle movement', 'Describe one with --movement and --coil.')
   })
-}
-
-/** An accuracy class, in percent with or without the sign. */
-function classOf(text: string): number {
-  const value = positiveOption('--class', text, '1')
-  const percent = text.includes('%') ? value * 100 : value
-  if (percent <= 20) return percent
-  throw badOption('--class', text, 'is no accuracy class', 'Give it in percent, such as 2.5.')
 }

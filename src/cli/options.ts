@@ -106,6 +106,14 @@ export function positiveOption(option: string, text: string, unit: Unit): number
   throw badOption(option, text, 'is not above 0', 'Give a value above 0.')
 }
 
+/** An accuracy class, in percent with or without the sign. @throws {FaultError} */
+export function classOption(option: string, text: string): number {
+  const value = positiveOption(option, text, '1')
+  const percent = text.includes('%') ? value * 100 : value
+  if (percent <= 20) return percent
+  throw badOption(option, text, 'is no accuracy class', 'Give it in percent, such as 2.5.')
+}
+
 /** One of several words typed after an option, whatever its case. @throws {FaultError} that lists them */
 export function choiceOption<T extends string>(option: string, text: string, words: readonly T[]): T {
   const found = words.find((w) => w.toLowerCase() === text.trim().toLowerCase())

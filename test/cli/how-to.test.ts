@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { CommanderError } from 'commander'
 import { expect, test, vi } from 'vitest'
 import { germane as commandLine } from '#cli'
+import { dialExampleCsv, scaleExampleCsv } from '#core/upkeep'
 
 /** Pages whose `console` blocks are a command line behind a dollar sign and what it prints. */
 const folder = join(import.meta.dirname, '../../docs/how-to')
@@ -41,3 +42,10 @@ test.each(readdirSync(folder))('%s shows what the commands print', async (page) 
   )
   await expect(made).toMatchFileSnapshot(join(folder, page))
 })
+
+test.each([
+  ['movement.csv', scaleExampleCsv],
+  ['gain-dial.csv', dialExampleCsv],
+])('examples/%s is what the command prints as its example', (file, example) =>
+  expect(readFileSync(join(folder, '../../examples', file), 'utf8')).toBe(example),
+)

@@ -27,6 +27,8 @@ export interface DeflectionWish {
   readonly fraction: number
   /** How finely the needle is read, as a part of full scale. */
   readonly readable: number
+  /** Limit of error of the scale between the two places, as a part of full scale: its class; left out, none. */
+  readonly scale?: number
 }
 
 const ohmLeaf = (r: KnownOhm, cause: string, what: string): Quantity<'ohm'> =>
@@ -67,12 +69,10 @@ export function coilByHalf(w: DeflectionWish): CoilMeasured {
     {
       parallel: ohmLeaf(parallel, 'parallel', 'resistor across the movement'),
       series: ohmLeaf(series, 'series', 'resistance in series'),
-      fraction: leaf(
-        fraction,
-        '1',
-        { kind: 'read', what: 'deflection', seen: String(fraction) },
-        readingTerms(w.readable),
-      ),
+      fraction: leaf(fraction, '1', { kind: 'read', what: 'deflection', seen: String(fraction) }, [
+        ...readingTerms(w.readable),
+        ...(w.scale === undefined ? [] : [limitTerm('coil/scale', 'scale of the movement, by its class', w.scale)]),
+      ]),
     },
     'coil resistance',
   )

@@ -68,7 +68,7 @@ export interface CheckResistors {
 
 export interface GainDialCheck {
   readonly marks: readonly DialMark[]
-  /** Gain at the stop of the dial, where its resistance is what is left at its end; left out for measured points. */
+  /** Gain at the stop of a dial in the base, where its resistance is what is left at its end; left out for measured points. */
   readonly atStop?: number
 }
 
@@ -102,7 +102,7 @@ export function checkGainDial(w: GainDialWish): GainDialCheck {
         ...(check && { check }),
       }
     }),
-    ...(law.kind === 'linear' ? { atStop: gainAtDial(b, law.endOhm) } : {}),
+    ...(law.kind === 'linear' && b.dial === 'base' ? { atStop: gainAtDial(b, law.endOhm) } : {}),
   }
 }
 

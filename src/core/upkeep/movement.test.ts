@@ -55,6 +55,14 @@ describe('coil by half deflection', () => {
     })
     // two readings of half-width 0.2 %, each four times as much in the coil beside one half: 4 x 0.002 / sqrt(3) x sqrt(2)
     expectRelative(standardUncertainty(found.coil) / 1000, (4 * 0.002 * Math.SQRT2) / Math.sqrt(3), 0.02)
+    const rough = coilByHalf({
+      parallel: { ohm: 990.099 },
+      series: { ohm: 100_000 },
+      fraction: 0.5,
+      readable: 0,
+      scale: 0.01,
+    })
+    expectRelative(standardUncertainty(rough.coil) / 1000, (4 * 0.01) / Math.sqrt(3), 0.02)
   })
 
   test('readings that do not belong together are refused', () =>

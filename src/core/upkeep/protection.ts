@@ -90,7 +90,7 @@ export function protection(w: ProtectionWish): Protection {
 }
 
 const percent = (part: number): string => `${Number((Math.abs(part) * 100).toPrecision(2))} %`
-const times = (x: number): string => `${Number(x.toPrecision(2))} times`
+const times = (x: number): string => `${Number(x.toPrecision(3))} times`
 
 function choose(
   w: ProtectionWish,

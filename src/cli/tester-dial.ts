@@ -1,0 +1,288 @@
+import type { Command } from 'commander'
+import { FaultError } from '#core/fault'
+import { printPlain, type Unit } from '#core/quantity'
+import {
+  checkGainDial,
+  type DialMark,
+  dialExampleCsv,
+  type GainBridge,
+  type GainDialCheck,
+  type PotLaw,
+  readDialTable,
+  type Transistor,
+} from '#core/upkeep'
+import { readInput } from './input.ts'
+import {
+  badOption,
+  choiceOption,
+  deviceTemperature,
+  optionValue,
+  positiveOption,
+  withExample,
+  withJson,
+} from './options.ts'
+import { printJson, printLines } from './output.ts'
+import { block, percent } from './say.ts'
+import { tableLines, wrapped } from './table.ts'
+
+interface DialOptions {
+  readonly bridge?: string
+  readonly dial?: string
+  readonly fixed: string
+  readonly drawnFor?: string
+  readonly tolerance?: string
+  readonly pot?: string
+  readonly potFound?: string
+  readonly end?: string
+  readonly linearity?: string
+  readonly marks?: string
+  readonly cell?: string
+  readonly tap?: string
+  readonly divider?: string
+  readonly vbe?: string
+  readonly material?: string
+  readonly detector?: string
+  readonly division?: string
+  readonly readable?: string
+  readonly leakage?: string
+  readonly ambient?: string
+  readonly json?: boolean
+}
+
+/** What is taken where an option is left out (common practice): a small set of cells, a needle of 100 µA with 50 divisions. */
+export const dialDefaults = {
+  cellV: 4.5,
+  tolerance: 0.01,
+  linearity: 0.01,
+  detectorOhm: 1100,
+  divisionA: 2e-6,
+  readable: 0.5,
+  tapFraction: 2 / 3,
+  dividerOhm: 2000,
+  ambientC: 25,
+  marks: [10, 20, 50, 100],
+  baseEmitterV: { Ge: 0.2, Si: 0.65 },
+} as const
+
+/** Invented transistors, from which alone the steepness of the null comes; their gain is set to the mark. */
+const transistors: Readonly<Record<'Ge' | 'Si', Transistor>> = {
+  Ge: {
+    kind: 'bipolar',
+    polarity: 'pnp',
+    card: {
+      is: 2e-6,
+      nf: 1.01,
+      vaf: 40,
+      ikf: 0.05,
+      ise: 9e-8,
+      ne: 1.7,
+      br: 12,
+      isc: 2e-6,
+      nc: 1.4,
+      rb: 120,
+      re: 0.6,
+      rc: 2.5,
+      xtb: 0.6,
+      xti: 3,
+      eg: 0.67,
+      tnom: 25,
+    },
+  },
+  Si: {
+    kind: 'bipolar',
+    polarity: 'npn',
+    card: {
+      is: 1.5e-14,
+      nf: 1,
+      vaf: 80,
+      ikf: 0.1,
+      ise: 4e-14,
+      ne: 1.75,
+      br: 4,
+      isc: 6e-13,
+      nc: 1.8,
+      rb: 100,
+      re: 0.4,
+      rc: 1,
+      xtb: 1.5,
+      xti: 3,
+      eg: 1.11,
+      tnom: 25,
+    },
+  },
+}
+
+export function defineDial(group: Command): void {
+  const verb = group.command('dial').description('Check a gain dial: marks, zero, null, leakage, test resistors.')
+  withJson(withExample(verb, 'print a table that works', () => process.stdout.write(dialExampleCsv)))
+    .argument('[file]', 'CSV with the resistance measured at each mark, in place of --pot; - reads standard input')
+    .requiredOption('--fixed <ohm>', 'the resistor that is not the dial, as found: "1 kohm"')
+    .option('--drawn-for <ohm>', 'the fixed resistor the scale was drawn for (default: as found)')
+    .option('--dial <place>', 'where the dial stands: base or collector (default: base)')
+    .option(
+      '--bridge <kind>',
+      'ratio: needle from collector to base; divider: from collector to a tap (default: ratio)',
+    )
+    .option('--pot <ohm>', 'the pot the scale was drawn for, linear, end to end')
+    .option('--pot-found <ohm>', 'the pot as found (default: as drawn for)')
+    .option('--end <ohm>', 'resistance left at its stop (default: 0)')
+    .option('--linearity <part>', 'departure of the pot from a straight line, of the whole (default: 1 %)')
+    .option('--tolerance <part>', 'limit of error of the fixed resistor (default: 1 %)')
+    .option('--marks <list>', `gains to look at (default: ${dialDefaults.marks.join(',')})`)
+    .option('--cell <voltage>', `cells that feed the bridge (default: ${dialDefaults.cellV} V)`)
+    .option('--tap <part>', 'of the divider: voltage of the tap against the emitter, as a part (default: 2/3)')
+    .option('--divider <ohm>', 'of the divider: both resistors together (default: 2 kohm)')
+    .option('--vbe <voltage>', 'base-emitter voltage the scale was drawn for (default: by the material)')
+    .option('--material <material>', 'Ge or Si: the part it is read with (default: Ge)')
+    .option('--detector <ohm>', 'the needle with its series resistor (default: 1.1 kohm)')
+    .option('--division <current>', 'current of one division of the needle (default: 2 uA)')
+    .option('--readable <part>', 'how finely the null is seen, in divisions (default: 0.5)')
+    .option('--leakage <current>', 'leakage from collector to emitter (default: 10 uA)')
+    .option('--ambient <temperature>', 'temperature of the part (default: 25 °C)')
+    .action((file: string | undefined, o: DialOptions) => {
+      const material = choiceOption('--material', o.material ?? 'Ge', ['Ge', 'Si'] as const)
+      const bridge = bridgeOf(o, material)
+      const leakageA = o.leakage === undefined ? 10e-6 : optionValue('--leakage', o.leakage, 'A').value
+      const checked = checkGainDial({
+        bridge,
+        ...(o.drawnFor === undefined ? {} : { drawnForOhm: positiveOption('--drawn-for', o.drawnFor, 'ohm') }),
+        tolerance: numberOf('--tolerance', o.tolerance, '1', dialDefaults.tolerance),
+        law: lawOf(o, file),
+        marks: marksOf(o),
+        detectorOhm: numberOf('--detector', o.detector, 'ohm', dialDefaults.detectorOhm),
+        divisionA: numberOf('--division', o.division, 'A', dialDefaults.divisionA),
+        readable: numberOf('--readable', o.readable, '1', dialDefaults.readable),
+        leakageA,
+        transistor: transistors[material],
+        ambientC: o.ambient === undefined ? dialDefaults.ambientC : deviceTemperature('--ambient', o.ambient, 'part'),
+      })
+      const asked = { bridge: bridge.kind, dial: bridge.dial, fixedOhm: bridge.fixedOhm, leakageA }
+      if (o.json === true) printJson({ format: 'germane/gain-dial/1', ...asked, ...checked })
+      else printLines(dialLines(checked, bridge, leakageA))
+    })
+}
+
+const numberOf = (option: string, text: string | undefined, unit: Unit, otherwise: number): number =>
+  text === undefined ? otherwise : positiveOption(option, text, unit)
+
+function bridgeOf(o: DialOptions, material: 'Ge' | 'Si'): GainBridge {
+  const kind = choiceOption('--bridge', o.bridge ?? 'ratio', ['ratio', 'divider'] as const)
+  const dial = choiceOption('--dial', o.dial ?? 'base', ['base', 'collector'] as const)
+  const emfV = numberOf('--cell', o.cell, 'V', dialDefaults.cellV)
+  const baseEmitterV = numberOf('--vbe', o.vbe, 'V', dialDefaults.baseEmitterV[material])
+  if (baseEmitterV >= emfV) throw badOption('--vbe', o.vbe ?? '', 'is not below the cells', 'Check --cell and --vbe.')
+  const common = { emfV, baseEmitterV, fixedOhm: positiveOption('--fixed', o.fixed, 'ohm') }
+  if (kind === 'ratio') return { kind, dial, ...common }
+  if (dial === 'collector')
+    throw badOption('--dial', 'collector', 'is no place for the dial of a divider', 'Its dial stands in the base.')
+  const tapFraction = o.tap === undefined ? dialDefaults.tapFraction : positiveOption('--tap', o.tap, '1')
+  if (tapFraction >= 1) throw badOption('--tap', o.tap ?? '', 'is not below 1', 'Give the part of the cells: 0.667.')
+  return {
+    kind,
+    dial,
+    ...common,
+    tapFraction,
+    dividerOhm: numberOf('--divider', o.divider, 'ohm', dialDefaults.dividerOhm),
+  }
+}
+
+function lawOf(o: DialOptions, file: string | undefined): PotLaw {
+  if (file !== undefined) {
+    const input = readInput(file)
+    return { kind: 'points', points: readDialTable(input.text, input.file) }
+  }
+  if (o.pot === undefined)
+    throw new FaultError({
+      code: 'usage',
+      problem: 'Nothing is said of the pot',
+      mend: 'Give --pot for a linear one, or a file of measured points; see --example.',
+    })
+  const nominalOhm = positiveOption('--pot', o.pot, 'ohm')
+  return {
+    kind: 'linear',
+    nominalOhm,
+    ohm: numberOf('--pot-found', o.potFound, 'ohm', nominalOhm),
+    endOhm: o.end === undefined ? 0 : optionValue('--end', o.end, 'ohm').value,
+    linearity: numberOf('--linearity', o.linearity, '1', dialDefaults.linearity),
+  }
+}
+
+const marksOf = (o: DialOptions): readonly number[] =>
+  o.marks === undefined ? dialDefaults.marks : o.marks.split(',').map((text) => positiveOption('--marks', text, '1'))
+
+const value = (x: number, unit: Unit): string => printPlain(x, unit, { digits: 4 })
+
+function dialLines(c: GainDialCheck, b: GainBridge, leakageA: number): readonly string[] {
+  const rows = c.marks.map((m) => [
+    value(m.mark, '1'),
+    value(m.ohm, 'ohm'),
+    value(m.gain, '1'),
+    percent(m.error),
+    percent(m.limit),
+    percent(m.perDivision),
+    percent(m.nullWithin),
+    `+${value(m.leakageBias, '1')}`,
+  ])
+  const stop =
+    c.atStop === undefined || c.atStop === 0
+      ? []
+      : [`Turned down to its stop it stands at a gain of ${value(c.atStop, '1')}, not at 0.`]
+  return [
+    ...tableLines(
+      [
+        '>mark',
+        '>dial',
+        '>gain there',
+        '>shows off',
+        '>within',
+        '>a division',
+        '>null within',
+        `>${value(leakageA, 'A')} adds`,
+      ],
+      rows,
+    ),
+    '',
+    ...stop,
+    ...worstLines(c.marks),
+    ...checkLines(c.marks, b),
+  ]
+}
+
+/** Beyond this the null cannot be set as well as a dial is usually read (common practice). */
+const bluntNull = 0.02
+
+function worstLines(marks: readonly DialMark[]): readonly string[] {
+  const blunt = marks.filter((m) => m.nullWithin > bluntNull).map((m) => value(m.mark, '1'))
+  return blunt.length === 0
+    ? []
+    : wrapped(
+        `At ${blunt.join(', ')} the null is blunt: a needle of more current a division, or fresh cells, would help.`,
+      )
+}
+
+function checkLines(marks: readonly DialMark[], b: GainBridge): readonly string[] {
+  if (b.kind === 'divider')
+    return [
+      '',
+      ...wrapped(
+        'This bridge does not null on resistors: measure the dial at its marks with an ohmmeter, cells out, and give the table.',
+      ),
+    ]
+  const rows = marks.flatMap((m) =>
+    m.check === undefined
+      ? []
+      : [
+          [
+            value(m.check.gain, '1'),
+            m.check.base.members
+              .map((r) => value(r.ohm, 'ohm'))
+              .join(m.check.base.kind === 'parallel' ? ' || ' : ' + '),
+            value(m.check.collectorOhm, 'ohm'),
+          ],
+        ],
+  )
+  return block(
+    'Without a transistor it nulls here:',
+    tableLines(['>dial', 'base to emitter', 'collector to emitter'], rows),
+  )
+}

@@ -1,0 +1,168 @@
+import type { Command } from 'commander'
+import { onBench } from '#bench'
+import { FaultError } from '#core/fault'
+import { parseValue, printPlain } from '#core/quantity'
+import { type Movement, type Range, type Tester, terminalOhm } from '#core/tester'
+import { nearNames } from '#core/text'
+import {
+  cautionsFor,
+  type Drive,
+  designRanges,
+  type Exposure,
+  type Protection,
+  protection,
+  protectionDefaults,
+} from '#core/upkeep'
+import { exitCodes } from './exit.ts'
+import { chosenMovement, type MovementOptions, withMovement } from './movement-options.ts'
+import {
+  badOption,
+  benchOptions,
+  chosenTester,
+  clashFault,
+  deviceTemperature,
+  optionValue,
+  positiveOption,
+  withJson,
+} from './options.ts'
+import { printJson, printLines } from './output.ts'
+import { block, cautionLines, percent } from './say.ts'
+import { tableLines, wrapped } from './table.ts'
+
+interface ProtectOptions extends MovementOptions {
+  readonly range: string
+  readonly overload?: string
+  readonly source?: string
+  readonly sourceOhm?: string
+  readonly most?: string
+  readonly bears?: string
+  readonly from?: string
+  readonly to?: string
+  readonly json?: boolean
+}
+
+/** Resistance of leads and source of a mistaken supply, ohm (common practice). */
+const usualSourceOhm = 1
+
+export function defineProtect(group: Command): void {
+  const verb = group.command('protect').description('Choose diodes across a movement: what they cost and save.')
+  withJson(withMovement(verb))
+    .requiredOption('--range <range>', 'range to protect: its name on the tester, or a full scale: "1 mA"')
+    .option(
+      '--overload <times>',
+      `how many times full scale it may get by mistake (default: ${protectionDefaults.bears})`,
+    )
+    .option('--source <voltage>', 'voltage that may be put on its terminals by mistake, in place of --overload')
+    .option('--source-ohm <ohm>', `resistance of that source (default: ${usualSourceOhm} ohm)`)
+    .option('--most <part>', 'error the diodes may make at full scale (default: a third of the class)')
+    .option('--bears <times>', `full scales the movement bears for a moment (default: ${protectionDefaults.bears})`)
+    .option('--from <temperature>', 'lowest temperature at the bench (default: 10 °C)')
+    .option('--to <temperature>', 'highest temperature at the bench (default: 40 °C)')
+    .action(async (o: ProtectOptions) => {
+      const movement = await chosenMovement(o)
+      const range = await chosenRange(o, movement)
+      const overload = overloadOf(o)
+      const mostError =
+        o.most === undefined
+          ? (movement.classPercent / 100) * protectionDefaults.partOfClass
+          : positiveOption('--most', o.most, '1')
+      const bears = o.bears === undefined ? protectionDefaults.bears : positiveOption('--bears', o.bears, '1')
+      const found = protection({ movement, range, overload, temperaturesC: temperaturesOf(o), mostError, bears })
+      const cautions = cautionsFor(exposureOf(overload, range, movement))
+      const asked = { range: range.id, overload, mostError, bears }
+      if (o.json === true) printJson({ format: 'germane/protection/1', ...asked, ...found, cautions })
+      else printLines([...protectLines(asked, found), ...cautionLines(cautions)])
+      if (found.recommended === undefined && found.bareTimes > bears) process.exitCode = exitCodes.notConforming
+    })
+}
+
+/** The range of the tester named, or one made for the movement. */
+async function chosenRange(o: ProtectOptions, m: Movement): Promise<Range> {
+  if (o.tester !== undefined) {
+    return onBench(benchOptions(o), (bench) =>
+      Promise.resolve(rangeNamed(chosenTester(bench, o.tester).tester, o.range)),
+    )
+  }
+  const parsed = parseValue(o.range)
+  if (!parsed.ok) throw badOption('--range', o.range, parsed.problem, parsed.mend)
+  const { value: fullScale, unit } = parsed
+  if (unit !== 'A' && unit !== 'V')
+    throw badOption('--range', o.range, 'is no full scale', 'Give a current or a voltage: "1 mA".')
+  const [range] = designRanges(m, [{ measures: unit === 'A' ? 'current' : 'voltage', fullScale }], {
+    tolerance: 0,
+    contactOhm: 0,
+  })
+  return range!
+}
+
+function rangeNamed(tester: Tester, named: string): Range {
+  const plain = (text: string): string => text.toLowerCase().replaceAll(/\s/g, '')
+  const found = tester.ranges.find((r) => plain(r.id) === plain(named))
+  if (found !== undefined) return found
+  const ids = tester.ranges.map((r) => r.id)
+  throw new FaultError({
+    code: 'not-found',
+    what: `range on ${tester.name}`,
+    name: named,
+    near: nearNames(named, ids),
+    mend: `Its ranges: ${ids.join(', ')}.`,
+  })
+}
+
+/** What a mistaken source puts on hands and cells; full scales alone put nothing new there. */
+const exposureOf = (d: Drive, range: Range, m: Movement): Exposure =>
+  d.kind === 'source'
+    ? { voltageV: d.emfV, currentA: d.emfV / (d.ohm + (terminalOhm(range.circuit, m.coilOhm) ?? 0)) }
+    : {}
+
+function overloadOf(o: ProtectOptions): Drive {
+  if (o.overload !== undefined && o.source !== undefined) throw clashFault('--overload', '--source')
+  if (o.source === undefined)
+    return {
+      kind: 'full-scale',
+      times: o.overload === undefined ? protectionDefaults.bears : positiveOption('--overload', o.overload, '1'),
+    }
+  const ohm = o.sourceOhm === undefined ? usualSourceOhm : optionValue('--source-ohm', o.sourceOhm, 'ohm').value
+  if (!(ohm > 0))
+    throw badOption('--source-ohm', o.sourceOhm ?? '', 'is not above 0', 'Every source has some: 0.5 ohm.')
+  return { kind: 'source', emfV: positiveOption('--source', o.source, 'V'), ohm }
+}
+
+function temperaturesOf(o: ProtectOptions): readonly number[] {
+  const [low, middle, high] = protectionDefaults.temperaturesC
+  const from = o.from === undefined ? low : deviceTemperature('--from', o.from, 'bench')
+  const to = o.to === undefined ? high : deviceTemperature('--to', o.to, 'bench')
+  if (from > to) throw badOption('--from', o.from ?? '', 'is above --to', 'Give the lower temperature first.')
+  return [...new Set([from, ...(from < middle && middle < to ? [middle] : []), to])]
+}
+
+type Asked = Readonly<{ range: string; overload: Drive; mostError: number; bears: number }>
+
+function protectLines({ range, overload, mostError }: Asked, p: Protection): readonly string[] {
+  const over =
+    overload.kind === 'full-scale'
+      ? `${overload.times} times full scale`
+      : `${printPlain(overload.emfV, 'V')} from ${printPlain(overload.ohm, 'ohm')}`
+  const temperatures = p.results[0]!.errors.map((e) => e.temperatureC)
+  const rows = p.results.map((r) => [
+    r.id === p.recommended ? '=' : r.isAccurate && r.holds && r.survives ? '' : 'x',
+    r.name,
+    ...r.errors.map((e) => percent(e.error)),
+    `${Number(r.heldTo.toPrecision(3))}`,
+    printPlain(r.diodeA, 'A', { digits: 2 }),
+  ])
+  const taken = p.results.find((r) => r.id === p.recommended)
+  return [
+    `Across the movement on ${range}, against ${over}: ${taken === undefined ? 'no diode helps here' : `${taken.name}, one each way`}.`,
+    `At full scale it may cost ${percent(mostError)}.`,
+    '',
+    ...tableLines(
+      ['', 'diodes', ...temperatures.map((t) => `>at ${t} °C`), '>held to (x full scale)', '>through them'],
+      rows,
+    ),
+    ...block(
+      'Why:',
+      p.why.flatMap((w) => wrapped(w, '- ')),
+    ),
+  ]
+}
