@@ -19,6 +19,9 @@ export const runs = {
   typed: 4000,
   odd: 2000,
   wishes: 2500,
+  netlists: 2000,
+  circuits: 1000,
+  networks: 1500,
 } as const
 
 console.info(`Fuzzed inputs are made with seed ${seed}; GERMANE_FUZZ_SEED sets another.`)

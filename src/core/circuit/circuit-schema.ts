@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { valueLimits } from './circuit.ts'
 
 const positive = (description: string, example: number) =>
   z
@@ -83,7 +84,10 @@ export const cardShapes = {
   },
 } as const
 
-const ohms = positive('leakage resistance, ohm; null where there is none', 1e6).nullable().optional()
+const { leastOhm, mostOhm, mostVolts, mostAmperes } = valueLimits
+const resistance = (description: string, example: number) => positive(description, example).min(leastOhm).max(mostOhm)
+const upTo = (most: number, description: string, example: number) => plain(description, example).min(-most).max(most)
+const ohms = resistance('leakage resistance, ohm; null where there is none', 1e6).nullable().optional()
 
 const diode = z.strictObject({
   kind: z.enum(['diode', 'zener', 'schottky', 'rectifier', 'signal']).optional(),
@@ -120,16 +124,16 @@ const two = z
 const pins = z.array(z.string()).optional()
 
 const component = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('R'), ref, nodes: two, pins, value: positive('resistance, ohm', 4700) }),
-  z.strictObject({ kind: z.literal('V'), ref, nodes: two, pins, value: plain('voltage, V', 9) }),
-  z.strictObject({ kind: z.literal('I'), ref, nodes: two, pins, value: plain('current, A', 1e-3) }),
+  z.strictObject({ kind: z.literal('R'), ref, nodes: two, pins, value: resistance('resistance, ohm', 4700) }),
+  z.strictObject({ kind: z.literal('V'), ref, nodes: two, pins, value: upTo(mostVolts, 'voltage, V', 9) }),
+  z.strictObject({ kind: z.literal('I'), ref, nodes: two, pins, value: upTo(mostAmperes, 'current, A', 1e-3) }),
   z.strictObject({
     kind: z.literal('B'),
     ref,
     nodes: two,
     pins,
-    value: plain('electromotive force of the cell, V', 1.5),
-    resistance: atLeastZero('resistance of the cell, ohm', 0.5),
+    value: upTo(mostVolts, 'electromotive force of the cell, V', 1.5),
+    resistance: z.union([z.literal(0), resistance('resistance of the cell, ohm', 0.5)]),
   }),
   z.strictObject({ kind: z.literal('D'), ref, nodes: z.array(node).length(2), pins, device: z.string().optional() }),
   z.strictObject({ kind: z.literal('Q'), ref, nodes: z.array(node).length(3), pins, device: z.string().optional() }),

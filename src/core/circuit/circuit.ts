@@ -16,6 +16,9 @@ export type Device =
 /** Letters a component's kind goes by: as the first letter of its card in a netlist; `B` is a cell, a battery. */
 export type ComponentKind = 'R' | 'V' | 'I' | 'B' | 'D' | 'Q' | 'J' | 'M'
 
+/** What a value may be: beyond these there is no part, and doubles lose what would be computed with it. */
+export const valueLimits = { leastOhm: 1e-9, mostOhm: 1e18, mostVolts: 1e9, mostAmperes: 1e9 } as const
+
 /**
  * A component with two leads and a value: resistance in ohm, voltage in V between the first node (+) and the second,
  * or a current in A that flows from the first node through the source to the second, as SPICE has it.
@@ -66,6 +69,14 @@ export const isGround = (node: string): boolean => node === '0' || node.toLowerC
 
 /** Kind of device that a component letter stands for. */
 export const deviceKinds = { D: 'diode', Q: 'bipolar', J: 'jfet', M: 'mosfet' } as const
+
+/** What people call each kind of device. */
+export const kindNames: Readonly<Record<Device['kind'], string>> = {
+  diode: 'diode',
+  bipolar: 'bipolar transistor',
+  jfet: 'JFET',
+  mosfet: 'MOSFET',
+}
 
 /** Leads of each component kind, in the order of its nodes. */
 export const leadsOf: Readonly<Record<ComponentKind, readonly string[]>> = {

@@ -1,6 +1,6 @@
 import type { Fault, Place } from '#core/fault'
 import { nearNames } from '#core/text'
-import type { Device } from './circuit.ts'
+import { type Device, kindNames } from './circuit.ts'
 import { cardShapes } from './circuit-schema.ts'
 import { spiceNumber } from './spice-number.ts'
 
@@ -22,7 +22,7 @@ const withoutDirectCurrent: Readonly<Record<Kind, readonly string[]>> = {
   diode: ['cjo', 'cj0', 'tt', 'fc', 'kf', 'af'],
   bipolar: 'cje vje mje tf xtf vtf itf ptf cjc vjc mjc xcjc tr cjs vjs mjs fc kf af'.split(' '),
   jfet: ['cgs', 'cgd', 'pb', 'fc', 'kf', 'af'],
-  mosfet: 'cbd cbs cgso cgdo cgbo pb mj fc kf af tox'.split(' '),
+  mosfet: 'cbd cbs cgso cgdo cgbo cj mj cjsw mjsw pb fc kf af tox'.split(' '),
 }
 
 /** Other spellings that SPICE knows. */
@@ -56,6 +56,7 @@ export function readModelCard(line: string, place: Place = {}): NamedDevice | re
     return [bad(head[2]!, 'is not a model type that is known here', 'Types known: D, NPN, PNP, NJF, PJF, NMOS, PMOS.')]
   const faults: Fault[] = []
   const card = readParameters(head[3]!, type.kind, faults, bad)
+  faults.push(...doubleMeanings(head[3]!, card, bad))
   if (faults.length > 0) return faults
   const rest = type.kind === 'diode' ? {} : { polarity: type.polarity }
   return { name: head[1]!.toLowerCase(), device: { kind: type.kind, ...rest, card } as Device }
@@ -83,13 +84,29 @@ function readParameters(
     else if (name === 'level') {
       if (value !== 1) faults.push(bad(piece, 'is a model that is not known here', 'Only level 1 is computed.'))
     } else if (!known.includes(name))
-      faults.push(bad(written, `is not a parameter of a ${kind}`, mendFor(plain, known)))
+      faults.push(bad(written, `is not a parameter of a ${kindNames[kind]}`, mendFor(plain, known)))
     else if (name in card) faults.push(bad(written, 'stands twice', 'Take one out.'))
     else if (!inDomain(kind, name, value))
       faults.push(bad(piece, 'is not a value it can have', 'Check its sign and its suffix.'))
     else card[name] = value
   }
   return card
+}
+
+/** Parameters that SPICE takes for something else than they say, with the others of the card. */
+function doubleMeanings(
+  text: string,
+  card: Readonly<Record<string, number>>,
+  bad: (value: string, problem: string, mend: string) => Fault,
+): readonly Fault[] {
+  const faults = ['ise', 'isc'].flatMap((name) => {
+    const value = card[name] ?? 0
+    const problem = 'is taken by SPICE as a multiple of IS, being above 1e-4'
+    return value > 1e-4 ? [bad(`${name.toUpperCase()}=${value}`, problem, 'Write the current in A.')] : []
+  })
+  if (/\btox\s*=/i.test(text) && card.kp === undefined)
+    faults.push(bad('TOX', 'gives KP by way of the oxide, which is not computed here', 'Write KP as well.'))
+  return faults
 }
 
 function inDomain(kind: Kind, name: string, value: number): boolean {

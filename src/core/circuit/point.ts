@@ -32,7 +32,7 @@ interface Shared {
   readonly smallSignal: SmallSignal
 }
 
-/** Slopes of the inner device at the point: S and ohm. What a device does not have is left out. */
+/** Slopes of the inner device at the point: S and ohm. What a device does not have, or is without bound, is left out. */
 export interface SmallSignal {
   /** Change of I_C or I_D with V_BE or V_GS at constant V_CE or V_DS, S. */
   readonly gm?: number
@@ -99,6 +99,13 @@ const byName = (a: readonly [string, number], b: readonly [string, number]): num
 
 /** What a device does at the voltages of the circuit; it must be stamped there. */
 export function devicePoint(i: Instance, x: Float64Array): DevicePoint {
+  const p = pointOfKind(i, x)
+  // a part that is off has slopes of nothing, and no resistance that could be told
+  const told = Object.entries(p.smallSignal).filter(([, value]) => Number.isFinite(value))
+  return { ...p, smallSignal: Object.fromEntries(told) }
+}
+
+function pointOfKind(i: Instance, x: Float64Array): DevicePoint {
   switch (i.kind) {
     case 'diode':
       return diodePoint(i, x)

@@ -1,4 +1,4 @@
-import { type Fault, FaultError } from '#core/fault'
+import { type Fault, FaultError, type Place } from '#core/fault'
 import { checkWith, nearNames, type TextDocument } from '#core/text'
 import { type Circuit, type Component, type Device, deviceKinds, leadsOf } from './circuit.ts'
 import { type CircuitFile, type ComponentFile, circuitFileSchema, type DeviceFile } from './circuit-schema.ts'
@@ -19,7 +19,8 @@ export function readCircuit(document: TextDocument, assignment: Assignment = {})
   const faults: Fault[] = []
   const devices = Object.fromEntries(Object.entries(file.devices).map(([name, d]) => [name, deviceOf(d)]))
   const components = file.components.map((c) => componentOf(c, devices, assignment, faults))
-  faults.push(...wiringFaults(components), ...strayAssignments(file, assignment))
+  const refs = components.map((c) => c.ref)
+  faults.push(...repeatedNames(refs, (k) => ({ field: `components[${k}].ref` })), ...strayAssignments(file, assignment))
   if (faults.length > 0) throw new FaultError(faults)
   const title = file.title ?? file.id ?? 'circuit'
   const t = file.temperature_degC
@@ -103,14 +104,12 @@ function strayAssignments(file: CircuitFile, assignment: Assignment): readonly F
 }
 
 /** Names used twice. */
-export function wiringFaults(components: readonly Component[]): readonly Fault[] {
+export function repeatedNames(refs: readonly string[], placeOf: (k: number) => Place): readonly Fault[] {
   const seen = new Set<string>()
-  return components.flatMap(({ ref }) => {
-    const again = seen.has(ref)
-    seen.add(ref)
+  return refs.flatMap((value, k) => {
+    const again = seen.has(value)
+    seen.add(value)
     const problem = 'stands for two components'
-    return again
-      ? [{ code: 'bad-input' as const, place: { field: 'components' }, value: ref, problem, mend: 'Rename one.' }]
-      : []
+    return again ? [{ code: 'bad-input' as const, place: placeOf(k), value, problem, mend: 'Rename one.' }] : []
   })
 }

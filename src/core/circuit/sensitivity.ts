@@ -11,7 +11,8 @@ export interface Sensitivity {
   readonly value: number
   /**
    * Change of the output for one unit of each cause: components by name (ohm, V, A; a cell's resistance as
-   * `E.resistance`), card parameters as `Q1.bf`, `temperature` in K. Parameters that are 0 are left out.
+   * `E.resistance`), card parameters as `Q1.bf`, `temperature` in K. Parameters that are 0 are left out, and those a
+   * little beside which the law has no value.
    */
   readonly slopes: Readonly<Record<string, number>>
 }
@@ -55,7 +56,8 @@ export function sensitivity(c: Compiled, output: Output): Sensitivity {
     })
     warm(i, c.temperatureK, c.setting)
   }
-  return { value, slopes: { ...slopes, temperature: byTemperature } }
+  slopes.temperature = byTemperature
+  return { value, slopes: Object.fromEntries(Object.entries(slopes).filter(([, x]) => Number.isFinite(x))) }
 }
 
 /** Central difference with one Richardson step. */

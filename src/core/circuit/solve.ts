@@ -11,7 +11,7 @@ export interface Attempt {
   readonly reached: boolean
   /** How far it came: the last conductance to the common node, S, or the last share of the sources. */
   readonly cameTo?: number
-  /** Node or branch that still moved most, and by how much, V or A. */
+  /** Node or branch that still moved most, and by how much, V or A; left out where that is without bound. */
   readonly worst?: string
   readonly worstChange?: number
 }
@@ -156,7 +156,8 @@ function tryOne(c: Compiled, method: Attempt['method']): Attempt {
 function said(c: Compiled, method: Attempt['method'], count: { iterations: number }, reached: boolean): Attempt {
   const base = { method, iterations: count.iterations, reached }
   if (reached || last.worstRow < 0) return base
-  return { ...base, worst: c.rowNames[last.worstRow]!, worstChange: last.worstChange }
+  const worst = { ...base, worst: c.rowNames[last.worstRow]! }
+  return Number.isFinite(last.worstChange) ? { ...worst, worstChange: last.worstChange } : worst
 }
 
 interface Walk {
