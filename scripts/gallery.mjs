@@ -28,6 +28,7 @@ const screens = [
   { name: 'type-memory', path: '/types/2N1305' },
   { name: 'type-power', path: '/types/2N3055' },
   { name: 'type-edit', path: '/types/AC128?edit=1' },
+  { name: 'type-text', path: '/types/AC128?edit=1', act: (page) => page.getByText('as text').click() },
   { name: 'type-new', path: '/types?new=1' },
   { name: 'find', path: '/', act: findSomething, isWindow: true },
   { name: 'shortcuts', path: '/', act: (page) => page.keyboard.press('?'), isWindow: true },

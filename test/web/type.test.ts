@@ -1,10 +1,14 @@
 import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
-import { describePage, focused, soon, telephone, violations } from './harness.ts'
+import { describePage, focused, overflow, smallTargets, soon, telephone, violations } from './harness.ts'
 
 const number = (page: Page) => page.getByLabel('Number, or words of its use')
 const rows = (page: Page) => page.locator('.type-list a')
 const area = (page: Page) => page.getByRole('textbox', { name: 'Part type as text' })
+
+/** A view of the record one writes. */
+const asText = (page: Page) => page.getByRole('radio', { name: 'as text' })
+const inForm = (page: Page) => page.getByRole('radio', { name: 'in a form' })
 
 const count = (page: Page, text: RegExp | string) => page.locator('.types-count').getByText(text).waitFor()
 
@@ -83,6 +87,7 @@ describePage('part types', true, (bench) => {
   test('one of its own: faults beside their lines, saved, found, edited and undone', async () => {
     const page = await bench.open('/types')
     await page.getByRole('link', { name: 'Add your own' }).click()
+    await asText(page).check()
     const text = await area(page).inputValue()
     await area(page).fill(text.replace('type: MY-1', 'type: HX-9').replace('I_C: 150 mA', 'I_C: 150 V'))
     await page.getByRole('button', { name: /^Line 12/ }).waitFor()
@@ -95,6 +100,7 @@ describePage('part types', true, (bench) => {
     await page.getByText('Your own record.', { exact: false }).waitFor()
 
     await page.getByRole('link', { name: 'Edit' }).click()
+    await asText(page).check()
     const kept = await area(page).inputValue()
     await area(page).fill(kept.replace(/audio driver/, 'tone oscillator'))
     await page.getByRole('button', { name: 'Save' }).click()
@@ -105,6 +111,80 @@ describePage('part types', true, (bench) => {
     await page.goto(`${bench.served.url}/types?q=HX-9`)
     await rows(page).getByText('HX-9', { exact: true }).waitFor()
     await page.getByText('your own', { exact: true }).waitFor()
+  })
+
+  test('by a form, which is another view of the same text', async () => {
+    const page = await bench.open('/types?new=1', { expected: [/404/] })
+    await page.getByLabel('Number', { exact: true }).fill('FX-1')
+    await page.getByLabel('Polarity').selectOption('NPN')
+    await page.getByLabel('collector current', { exact: false }).first().fill('150 V')
+    await page.getByText(/"150 V" is a voltage, not a current/).waitFor()
+    await soon(() => violations(page)).toEqual([])
+    await page.getByLabel('collector current', { exact: false }).first().fill('200 mA')
+    await page.getByText(/Understood:/).waitFor()
+    await asText(page).check()
+    const text = await area(page).inputValue()
+    expect(text).toContain('type: FX-1\nfamily: bjt                # bjt, diode')
+    expect(text).toContain('I_C: 200 mA')
+    await area(page).fill(text.replace('use: audio driver', 'use: tone oscillator'))
+    await inForm(page).check()
+    await soon(() => page.getByLabel('Made for').inputValue()).toBe('tone oscillator')
+    await page.getByRole('button', { name: 'Save' }).click()
+    await page.getByText(/Made for: tone oscillator/).waitFor()
+    await page.keyboard.press('u')
+    await page.getByText('There is no part type called "FX-1"', { exact: false }).waitFor()
+  }, 60_000)
+
+  test('by the form and keys alone: a limit with its conditions', async () => {
+    const page = await bench.open('/types?new=1')
+    await page.getByLabel('Number', { exact: true }).focus()
+    await page.keyboard.press('Control+a')
+    await page.keyboard.type('FX-2')
+    await page.getByRole('button', { name: 'Add a limit' }).focus()
+    await page.keyboard.press('Enter')
+    await soon(() => page.evaluate('document.activeElement?.id')).toBe('limit-3-symbol')
+    await page.keyboard.type('vce(sat)')
+    await page.keyboard.press('Tab')
+    await page.keyboard.press('Tab')
+    await page.keyboard.press('Tab')
+    await page.keyboard.type('0.2 V')
+    await page.keyboard.press('Tab')
+    await page.keyboard.type('IC 50 mA, IB 2,5 mA')
+    await page.getByText(/Understood:.*3 limits/).waitFor()
+    await page.getByRole('button', { name: 'Save' }).focus()
+    await page.keyboard.press('Enter')
+    const limits = page.getByRole('table', { name: 'Published limits' })
+    await soon(() => limits.getByRole('row').last().textContent()).toMatch(
+      /VCE\(sat\).*200.*mV.*IC 50.*mA, IB 2\.5.*mA/,
+    )
+    await page.getByRole('link', { name: 'Edit' }).focus()
+    await page.keyboard.press('Enter')
+    await page.getByRole('button', { name: 'Take limit 3 away' }).focus()
+    await page.keyboard.press('Enter')
+    await soon(() => focused(page)).toBe('Add a limit')
+    await page.getByText(/Understood:.*2 limits/).waitFor()
+  }, 60_000)
+
+  test('by the form at 390 px and by thumb, in the dark', async () => {
+    const page = await bench.open('/types/2N1305?edit=1', { ...telephone, look: 'dark' })
+    await page.getByLabel('Made for').tap()
+    await page.getByLabel('Made for').fill('switch')
+    await page.getByText(/Understood:/).waitFor()
+    expect(await overflow(page)).toBe(0)
+    await soon(() => smallTargets(page)).toEqual([])
+    await soon(() => violations(page)).toEqual([])
+    await page.getByRole('button', { name: 'Save' }).tap()
+    await page.getByText(/Made for: switch/).waitFor()
+  }, 60_000)
+
+  test('a text of two types is edited as text', async () => {
+    const page = await bench.open('/types?new=1')
+    await asText(page).check()
+    await area(page).fill('- { type: A1, family: diode }\n- { type: A2, family: diode }')
+    await page.getByText(/Understood:.*A1.*A2/).waitFor()
+    await inForm(page).check()
+    await page.getByText('A form shows one type at a time', { exact: false }).waitFor()
+    await area(page).waitFor()
   })
 
   test('at 390 px by thumb', async () => {

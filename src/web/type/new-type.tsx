@@ -29,7 +29,7 @@ export function NewType() {
   return (
     <TypeTextEditor
       heading="A part type of your own"
-      lead="Write over this example. What is wrong is said beside its line as you type."
+      lead="Write over this example. What is wrong is said in its place as you type."
       start={beginning}
     />
   )

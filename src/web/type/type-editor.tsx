@@ -5,8 +5,10 @@ import { type PartType, readPartTypes } from '#core/device'
 import { type Fault, FaultError } from '#core/fault'
 import { notesOf, TextEditor } from '#web/editor'
 import { api, queryClient, queryKeys, sayDone, useScreenTitle } from '#web/live'
+import { openText } from './form-open.ts'
 import { kindInFull } from './glance.ts'
 import { LimitsTable } from './limits-table.tsx'
+import { TypeForm } from './type-form.tsx'
 
 interface Props {
   readonly detail: TypeDetail
@@ -46,7 +48,7 @@ interface TextProps {
   readonly start: string
 }
 
-/** The text of one or more types, read as one types it. */
+/** The text of one or more types, as a form or as it is; read as one types it. */
 export function TypeTextEditor({ heading, lead, start }: TextProps) {
   const navigate = useNavigate()
   const [text, setText] = useState(start)
@@ -56,6 +58,12 @@ export function TypeTextEditor({ heading, lead, start }: TextProps) {
   const faults = 'faults' in read ? read.faults : refused
   const notes = useMemo(() => notesOf(faults), [faults])
   const first = 'types' in read ? read.types[0] : undefined
+  const [isForm, setForm] = useState(true)
+  const open = useMemo(() => (isForm ? openText(text) : undefined), [text, isForm])
+  const change = (t: string): void => {
+    setText(t)
+    setRefused([])
+  }
   const leave = (type: string | undefined): Promise<void> =>
     type === undefined ? navigate({ to: '/types' }) : navigate({ to: '/types/$type', params: { type } })
   const save = async (): Promise<void> => {
@@ -77,16 +85,20 @@ export function TypeTextEditor({ heading, lead, start }: TextProps) {
         <h1>{heading}</h1>
         <p className="lead">{lead}</p>
       </header>
-      <TextEditor
-        label="Part type as text"
-        text={text}
-        notes={notes}
-        hint="Nothing to mend. Values take their unit: 12 mA, 5 uA, 25 degC; bare numbers are SI. Each limit holds at its conditions alone, so write them down with it."
-        onChange={(t) => {
-          setText(t)
-          setRefused([])
-        }}
-      />
+      <ViewChoice isForm={isForm} onForm={setForm} />
+      {open !== undefined && <TypeForm open={open} notes={notes} onText={change} />}
+      {isForm && open === undefined && (
+        <p className="said">A form shows one type at a time, of a text that can be read. This one is edited as text.</p>
+      )}
+      {open === undefined && (
+        <TextEditor
+          label="Part type as text"
+          text={text}
+          notes={notes}
+          hint="Nothing to mend. Values take their unit: 12 mA, 5 uA, 25 degC; bare numbers are SI. Each limit holds at its conditions alone, so write them down with it."
+          onChange={change}
+        />
+      )}
       <div className="editor-foot">
         <Understood read={read} />
         <div className="actions">
@@ -109,6 +121,28 @@ export function TypeTextEditor({ heading, lead, start }: TextProps) {
         </section>
       )}
     </div>
+  )
+}
+
+interface ViewProps {
+  readonly isForm: boolean
+  readonly onForm: (isForm: boolean) => void
+}
+
+/** Two ways to write the same record. */
+function ViewChoice({ isForm, onForm }: ViewProps) {
+  return (
+    <fieldset className="choice editor-view">
+      <legend className="vh">Write it</legend>
+      <label>
+        <input type="radio" name="view" checked={isForm} onChange={() => onForm(true)} />
+        in a form
+      </label>
+      <label>
+        <input type="radio" name="view" checked={!isForm} onChange={() => onForm(false)} />
+        as text
+      </label>
+    </fieldset>
   )
 }
 
