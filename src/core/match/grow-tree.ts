@@ -158,16 +158,27 @@ export function openRing(s: MatchingState, node: number, time: number): void {
 
 /** Takes a blossom apart: its children are outermost from now on. */
 export function release(s: MatchingState, node: number): void {
-  for (const child of ringOf(s, node).nodes) {
-    s.parent[child] = -1
-    const handle = s.base[child]!
-    s.handle[child] = handle
-    s.node[handle] = child
-    for (const v of verticesIn(s, child)) s.top[v] = handle
-  }
+  for (const child of ringOf(s, node).nodes) makeOutermost(s, child)
+  drop(s, node)
+}
+
+/** Makes a node outermost; gives its vertices. */
+export function makeOutermost(s: MatchingState, node: number): readonly number[] {
+  const inside = verticesIn(s, node)
+  const handle = s.base[node]!
+  s.parent[node] = -1
+  s.handle[node] = handle
+  s.node[handle] = node
+  for (const v of inside) s.top[v] = handle
+  return inside
+}
+
+/** Forgets a blossom whose children are outermost. */
+export function drop(s: MatchingState, node: number): void {
   s.rings[node - s.n] = undefined
   s.label[node] = label.none
   s.half[node] = 0
+  s.parent[node] = -1
   s.unused.push(node)
 }
 

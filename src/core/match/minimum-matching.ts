@@ -1,7 +1,7 @@
 import { type EdgeGraph, type EdgeList, edgeGraph } from './edge-graph.ts'
-import { release } from './grow-tree.ts'
+import { drop, makeOutermost } from './grow-tree.ts'
 import { growTrees } from './matching-search.ts'
-import { freshState, type MatchingState, ringOf, verticesIn } from './matching-state.ts'
+import { freshState, type MatchingState, ringOf } from './matching-state.ts'
 
 /** Starts a matching: the cheap prices every vertex can have, and what they match at once. */
 export function startMatching(graph: EdgeGraph, singleCost: number): MatchingState {
@@ -45,7 +45,7 @@ export function completeMatching(s: MatchingState, keepOn: (left: number) => boo
   const roots: number[] = []
   for (let v = 0; v < s.n; v++) {
     if (s.mate[v]! >= 0 || s.base[s.node[s.top[v]!]!] !== v || s.price[v]! >= s.singleCost) continue
-    while (s.node[s.top[v]!]! >= s.n) dissolve(s, s.node[s.top[v]!]!)
+    dissolveAround(s, v)
     // even prices at all roots, so that two trees meet at a whole number
     s.price[v] = 2 * Math.floor(s.price[v]! / 2)
     roots.push(v)
@@ -113,21 +113,33 @@ export function addEdges(s: MatchingState, edges: EdgeList): void {
 
 /** Takes apart the blossoms around a vertex and leaves it single; what it was matched with too. */
 function free(s: MatchingState, v: number): void {
-  for (let node = s.node[s.top[v]!]!; node >= s.n; node = s.node[s.top[v]!]!) dissolve(s, node)
+  dissolveAround(s, v)
+  unmatch(s, v)
+}
+
+function unmatch(s: MatchingState, v: number): void {
   const mate = s.mate[v]!
   if (mate < 0) return
   s.mate[v] = -1
   s.mate[mate] = -1
 }
 
-/** Takes a blossom apart without breaking a price: those inside fall by what it had, and its base loses its mate. */
-function dissolve(s: MatchingState, node: number): void {
-  const half = s.half[node]!
-  const mate = s.mate[s.base[node]!]!
-  if (mate >= 0) {
-    s.mate[mate] = -1
-    s.mate[s.base[node]!] = -1
+/**
+ * Takes the blossoms around a vertex apart without breaking a price: those inside fall by what all around them had, and
+ * their bases lose their mates. From the outside in, so that each vertex is met once however deep they lie.
+ */
+function dissolveAround(s: MatchingState, v: number): void {
+  const around: number[] = []
+  for (let node = s.parent[v]!; node >= 0; node = s.parent[node]!) around.push(node)
+  let fall = 0
+  for (let node = around.pop(); node !== undefined; node = around.pop()) {
+    fall += s.half[node]!
+    unmatch(s, s.base[node]!)
+    const inner = around.at(-1) ?? v
+    for (const child of ringOf(s, node).nodes) {
+      if (child === inner && child >= s.n) continue
+      for (const w of makeOutermost(s, child)) s.price[w]! -= fall
+    }
+    drop(s, node)
   }
-  for (const v of verticesIn(s, node)) s.price[v]! -= half
-  release(s, node)
 }
