@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { median } from '#core/numeric'
+import { solving, variations } from './circuit.ts'
 import { correctedGain, firstOrder } from './corrected-gain.ts'
 import { fitting } from './fit.ts'
 import { matching } from './matching.ts'
@@ -87,6 +88,20 @@ try {
         : `${(one.lmfit / one.ours).toFixed(1)} times as fast (${milliseconds(one.ours)}, lmfit ${one.version} ${milliseconds(one.lmfit)})`,
       '5 times as fast',
     )
+  for (const one of solving()) {
+    add(
+      `operating point of ${one.what}, from its netlist, against ngspice's whole process`,
+      one.ngspice === undefined
+        ? `${milliseconds(one.ours)} (ngspice is not on this machine)`
+        : `${(one.ngspice / one.ours).toFixed(0)} times as fast (${milliseconds(one.ours)}, ngspice ${milliseconds(one.ngspice)})`,
+      '',
+    )
+    add(
+      `the same in a batch of ${variations} temperatures and parts, ${one.solved} solved`,
+      `${Math.round(one.perSecond)} a second of one core`,
+      'at least 20000 a second',
+    )
+  }
   process.stdout.write(
     [
       '| what | measured | wanted |',
