@@ -1,10 +1,13 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import { normalCdf } from '#core/numeric'
+import { standardUncertainty } from '#core/quantity'
 import { matchExampleCsv } from './match-example.ts'
 import { matchParts } from './match-parts.ts'
 import ref from './matching.ref.json' with { type: 'json' }
 import { readMatchParts } from './read-match-parts.ts'
 import { type MatchPart, type MatchRequestInput, matchRequestSchema, type Objective } from './request.ts'
+import { matchWants } from './wants.ts'
 
 const request = (input: MatchRequestInput) => matchRequestSchema.parse(input)
 
@@ -118,6 +121,67 @@ describe('complementary pairs', () => {
       expect(got.proof.kind).toBe('optimal')
     }
   })
+})
+
+describe('parts that stay together', () => {
+  const parts = partsOf(rows(9, 4))
+  test('are a set already where they are as many as one; the others are matched', () => {
+    const got = matchParts(parts, request({ by: by([1, 1]), together: [['P007', 'P002']], sets: 3 }))
+    expect(got.sets).toHaveLength(3)
+    expect(got.sets[0]).toMatchObject({ tags: ['P002', 'P007'], isGiven: true })
+    const without = parts.filter((p) => !['P002', 'P007'].includes(p.tag))
+    const others = matchParts(without, request({ by: by([1, 1]), sets: 2 }))
+    expect(got.sets.slice(1)).toEqual(others.sets)
+    expect(got.totalCost).toBeCloseTo(others.totalCost + got.sets[0]!.cost, 12)
+    expect(got.proof.say).toContain('the given sets left as they are')
+  })
+  test('are in one set where they are fewer', () => {
+    const got = matchParts(parts, request({ size: 3, by: by([1, 1]), together: [['P000', 'P008']] }))
+    const own = got.sets.find((one) => one.tags.includes('P000'))
+    expect(own?.tags).toContain('P008')
+    expect(got.proof.kind).toBe('optimal')
+  })
+  test('are left over together', () => {
+    const asked = request({ size: 3, by: by([1, 1]), together: [['P000', 'P008']], exclude: ['P008'] })
+    expect(matchParts(parts, asked).leftOver).toContainEqual({
+      tag: 'P000',
+      why: 'stays together with P008, which is left over',
+    })
+  })
+  test('must be there', () => {
+    expect(() => matchParts(parts, request({ by: by([1, 1]), together: [['P000', 'P0O1']] }))).toThrow(/P0O1/)
+  })
+})
+
+describe('how sure a set is', () => {
+  const table = 'tag,vbe_mV,u(vbe_mV)\nA,600,1\nB,602,1\nC,640,1\nD,650,1\n'
+  const read = readMatchParts(table, { file: 'p.csv', numbers: ['vbe_mV'] })
+  const asked = request({ by: [{ name: 'vbe_mV', scale: 1, within: { absolute: 5 } }] })
+  test('comes from the doubts of its values', () => {
+    const got = matchParts(read.ok ? read.parts : [], asked)
+    // the difference is 2 with a standard uncertainty of the square root of 2
+    const u = Math.SQRT2
+    expect(got.sets.map((one) => one.tags)).toEqual([['A', 'B']])
+    expect(got.sets[0]!.probability).toBeCloseTo(normalCdf((5 - 2) / u) - normalCdf((-5 - 2) / u), 1)
+  })
+  test('is not told without a tolerance or without doubts', () => {
+    const none = matchParts(read.ok ? read.parts : [], request({ by: [{ name: 'vbe_mV', scale: 1 }] }))
+    expect(none.sets[0]!.probability).toBeUndefined()
+    const plain = (read.ok ? read.parts : []).map(({ tag, values }) => ({ tag, values }))
+    expect(matchParts(plain, asked).sets[0]!.probability).toBeUndefined()
+  })
+})
+
+test('a logarithm of a column may be asked for', () => {
+  const read = readMatchParts('tag,hfe,u(hfe)\nA,100,5\nB,0,1\n', { file: 'p.csv', numbers: ['ln(hfe)', 'hfe'] })
+  const [a, b] = read.ok ? read.parts : []
+  expect(a!.values).toEqual({ 'ln(hfe)': Math.log(100), hfe: 100 })
+  expect(standardUncertainty(a!.quantities!['ln(hfe)']!)).toBeCloseTo(0.05, 12)
+  expect(b!.values).toEqual({ hfe: 0 })
+})
+
+test.each(matchWants)('the want $name is a request that holds', ({ request: wanted }) => {
+  expect(matchRequestSchema.safeParse(wanted).success).toBe(true)
 })
 
 test('every fault of a table is told', () => {

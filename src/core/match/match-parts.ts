@@ -65,11 +65,12 @@ function answerOf(placed: Placed, request: MatchRequest, chosen: Chosen): MatchA
       members.map((m) => placed.parts[m]!),
       chosen.costs?.[i] ?? setCost(placed.points, members, request.objective),
       request,
+      chosen.sets.length,
     ),
   )
   found.sort((a, b) => a.cost - b.cost || (a.tags[0]! < b.tags[0]! ? -1 : 1))
   const given = placed.given.map((set) => ({
-    ...setOf(set, costOfGiven(set, request), request),
+    ...setOf(set, costOfGiven(set, request), request, placed.given.length),
     isGiven: true as const,
   }))
   const foundCost = totalOf(found)
@@ -192,14 +193,14 @@ function pairsOf({ mate }: PairedUp): readonly (readonly number[])[] {
   return found
 }
 
-function setOf(own: readonly MatchPart[], cost: number, request: MatchRequest): MatchedSet {
+function setOf(own: readonly MatchPart[], cost: number, request: MatchRequest, sets: number): MatchedSet {
   const spread = Object.fromEntries(
     request.by.map(({ name }) => {
       const x = own.map((part) => part.values[name]!)
       return [name, Math.max(...x) - Math.min(...x)]
     }),
   )
-  const probability = surenessOf(own, request)
+  const probability = surenessOf(own, request, sets)
   return { tags: own.map((part) => part.tag), cost, spread, ...(probability === undefined ? {} : { probability }) }
 }
 

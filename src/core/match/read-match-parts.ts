@@ -1,6 +1,8 @@
 import type { Fault } from '#core/fault'
+import { leaf, type Quantity, term } from '#core/quantity'
 import { nearNames, type Row, readCsv, type Table } from '#core/text'
 import type { MatchPart } from './request.ts'
+import { quantityTaken, takeLog, type WantedValue, wantedValue } from './wanted-value.ts'
 
 export type PartsRead =
   | { readonly ok: true; readonly parts: readonly MatchPart[]; readonly notes: readonly string[] }
@@ -13,16 +15,28 @@ interface Wanted {
   readonly labels?: readonly string[]
 }
 
+/** A column of numbers, and that of their standard uncertainties where there is one. */
+interface NumberColumn {
+  readonly name: string
+  readonly wanted: WantedValue
+  readonly at: number
+  readonly doubtAt: number
+}
+
 /**
- * Reads parts from a table: a column `tag` (or `part`, else the first), and the columns that are needed. An empty cell is
- * a value that is not known.
+ * Reads parts from a table: a column `tag` (or `part`, else the first), and the columns that are needed; `ln(hfe)` needs
+ * the column hfe. A column `u(hfe)` holds the standard uncertainties of hfe. An empty cell is a value that is not known.
  */
 export function readMatchParts(text: string, { file, numbers, labels = [] }: Wanted): PartsRead {
   const read = readCsv(text, { file })
   if (!read.ok) return read
   const { table } = read
   const names = table.columns.map((c) => c.name)
-  const missing = [...numbers, ...labels].filter((name) => !names.includes(name))
+  const columns = numbers.map((name) => columnFor(names, name))
+  const missing = [
+    ...columns.filter((c) => c.at < 0).map((c) => c.wanted.of),
+    ...labels.filter((l) => !names.includes(l)),
+  ]
   if (missing.length > 0) return { ok: false, faults: missing.map((name) => noColumn(table, name, names)) }
   const tagColumn = Math.max(
     0,
@@ -35,21 +49,41 @@ export function readMatchParts(text: string, { file, numbers, labels = [] }: Wan
     if (tag === '' || seen.has(tag)) faults.push(badTag(table, row, names[tagColumn]!, tag))
     seen.add(tag)
     const values: Record<string, number> = {}
-    for (const name of numbers) {
-      const cell = (row.cells[names.indexOf(name)] ?? '').trim()
-      const value = numberIn(cell, table.decimal)
-      if (cell !== '' && !Number.isFinite(value)) faults.push(badNumber(table, row, name, cell))
-      else if (cell !== '') values[name] = value
+    const quantities: Record<string, Quantity> = {}
+    for (const column of columns) {
+      const number = (at: number): number | undefined => numberAt(table, row, at, faults)
+      const value = number(column.at)
+      if (value === undefined) continue
+      const taken = takeLog(value, column.wanted.log)
+      if (taken !== undefined) values[column.name] = taken
+      const u = column.doubtAt < 0 ? undefined : number(column.doubtAt)
+      const q = u === undefined ? undefined : quantityTaken(stated(tag, column, value, u), column.wanted.log)
+      if (q !== undefined) quantities[column.name] = q
     }
-    return { tag, values, labels: Object.fromEntries(labels.map((l) => [l, row.cells[names.indexOf(l)] ?? ''])) }
+    const own = Object.fromEntries(labels.map((l) => [l, row.cells[names.indexOf(l)] ?? '']))
+    return { tag, values, labels: own, ...(Object.keys(quantities).length === 0 ? {} : { quantities }) }
   })
   return faults.length > 0 ? { ok: false, faults } : { ok: true, parts, notes: table.notes }
 }
 
-/** A plain number; NaN for anything else. */
-function numberIn(cell: string, decimal: Table['decimal']): number {
-  const text = decimal === 'point' ? cell : cell.replace(',', '.')
-  return /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(text) ? Number(text) : Number.NaN
+/** A column of just this name comes before the logarithm of another. */
+function columnFor(names: readonly string[], name: string): NumberColumn {
+  const wanted: WantedValue = names.includes(name) ? { of: name } : wantedValue(name)
+  return { name, wanted, at: names.indexOf(wanted.of), doubtAt: names.indexOf(`u(${wanted.of})`) }
+}
+
+/** Uncertainties of a table are each part's own: it does not say what parts share. */
+const stated = (tag: string, { wanted }: NumberColumn, value: number, u: number): Quantity =>
+  leaf(value, '1', { kind: 'stated', what: wanted.of }, [term(`table/${tag}/${wanted.of}`, { label: wanted.of, u })])
+
+/** A plain number; nothing for an empty cell or, with a fault, for anything else. */
+function numberAt(table: Table, row: Row, at: number, faults: Fault[]): number | undefined {
+  const cell = (row.cells[at] ?? '').trim()
+  if (cell === '') return undefined
+  const text = table.decimal === 'point' ? cell : cell.replace(',', '.')
+  if (/^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(text) && Number.isFinite(Number(text))) return Number(text)
+  faults.push(badNumber(table, row, table.columns[at]!.name, cell))
+  return undefined
 }
 
 const placeIn = (table: Table, field: string, row?: Row) => ({

@@ -3,14 +3,20 @@ import { isWithin } from './place-parts.ts'
 import type { MatchPart, MatchRequest } from './request.ts'
 import { probabilityMet } from './sureness.ts'
 
-/** Trials for each set of an answer: enough for a percent. */
-const trials = 4000
+/** Trials for each set: enough for a percent where there are few, fewer where there are thousands of sets. */
+const trialsFor = (sets: number): number => Math.max(400, Math.min(4000, Math.round(2e6 / Math.max(1, sets))))
 
 /**
  * Probability that the true values of a set meet every tolerance that was asked for; nothing where none was, or where
  * the doubt of a value is not known.
+ *
+ * @param sets how many sets there are, which sets the number of random trials for each
  */
-export function surenessOf(set: readonly MatchPart[], { by, places, seed }: MatchRequest): number | undefined {
+export function surenessOf(
+  set: readonly MatchPart[],
+  { by, places, seed }: MatchRequest,
+  sets: number,
+): number | undefined {
   const bounded = by.filter((one) => one.within !== undefined)
   if (bounded.length === 0) return undefined
   const values = bounded.flatMap((one) => set.map((part) => part.quantities?.[one.name]))
@@ -25,5 +31,5 @@ export function surenessOf(set: readonly MatchPart[], { by, places, seed }: Matc
         })
       return isWithin(one, Math.min(...own), Math.max(...own))
     })
-  return probabilityMet(values as readonly Quantity[], isMet, { trials, seed })
+  return probabilityMet(values as readonly Quantity[], isMet, { trials: trialsFor(sets), seed })
 }
