@@ -2,6 +2,7 @@ import { useEffect, useRef, useSyncExternalStore } from 'react'
 import type { ChangeEvent } from '#api'
 import { api } from './api.ts'
 import { queryClient } from './query-client.ts'
+import { shareStream } from './shared-stream.ts'
 
 type Listener = (event: ChangeEvent) => void
 
@@ -29,14 +30,8 @@ function staleBy(event: ChangeEvent): readonly (readonly unknown[])[] {
   }
 }
 
-let isFirst = true
-
 function onEvent(event: ChangeEvent): void {
   for (const listen of listeners) listen(event)
-  // The first word of a stream only says where the book stands: what was just fetched need not be fetched again.
-  const isGreeting = event.kind === 'book' && isFirst
-  isFirst = false
-  if (isGreeting) return
   for (const queryKey of staleBy(event)) void queryClient.invalidateQueries({ queryKey: [...queryKey] })
 }
 
@@ -46,7 +41,7 @@ function onState(connected: boolean): void {
 }
 
 /** Starts to listen to the book; called once by the page. Gives back the way to stop. */
-export const listenToBook = (): (() => void) => api.events(onEvent, onState)
+export const listenToBook = (): (() => void) => shareStream(api.events, onEvent, onState)
 
 /** Hears every change of the book while the component is there, those of this window as well. */
 export function useChanges(listen: Listener): void {
