@@ -4,14 +4,13 @@ import { StrictMode } from 'react'
 import { createRoot } from 'react-dom/client'
 import { config } from 'zod/v4/core'
 import { listenToKeys } from '#web/keys'
-import { listenToBook, queryClient } from '#web/live'
+import { queryClient } from '#web/live'
 import { BookTheme } from '#web/theme'
 import { router } from './router.tsx'
 
 // The page's security policy lets no text become code: the schema library must not try.
 config({ jitless: true })
 listenToKeys()
-listenToBook()
 
 const page = document.getElementById('page')
 if (page !== null)

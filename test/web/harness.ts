@@ -13,6 +13,8 @@ const root = join(import.meta.dirname, '..', '..')
 export interface Served {
   readonly url: string
   readonly book: string
+  /** What it printed when it started. */
+  readonly said: string
   /** Ends the server at once, as a power cut would. */
   kill(): Promise<void>
   /** Starts it again on the same book and port. */
@@ -24,8 +26,14 @@ export interface Served {
 /** Longest time a server may take to say where it listens, ms. */
 const patience = 20_000
 
-function start(book: string, port: string): Promise<{ readonly child: ChildProcess; readonly url: string }> {
-  const args = [join(root, 'bin/germane.mjs'), 'serve', '--book', book, '--port', port]
+interface Started {
+  readonly child: ChildProcess
+  readonly url: string
+  readonly said: string
+}
+
+function start(book: string, port: string, more: readonly string[]): Promise<Started> {
+  const args = [join(root, 'bin/germane.mjs'), 'serve', '--book', book, '--port', port, ...more]
   const child = spawn(process.execPath, args, { cwd: root, stdio: ['ignore', 'pipe', 'pipe'] })
   let said = ''
   return new Promise((resolve, reject) => {
@@ -36,9 +44,9 @@ function start(book: string, port: string): Promise<{ readonly child: ChildProce
     const hear = (text: Buffer): void => {
       said += text.toString()
       const url = /http:\/\/[\d.a-z]+:\d+/i.exec(said)?.[0]
-      if (url === undefined) return
+      if (url === undefined || !said.includes('Ctrl+C')) return
       clearTimeout(late)
-      resolve({ child, url })
+      resolve({ child, url, said })
     }
     child.stdout.on('data', hear)
     child.stderr.on('data', hear)
@@ -51,11 +59,11 @@ const ended = (child: ChildProcess): Promise<void> =>
     ? Promise.resolve()
     : new Promise((resolve) => child.once('exit', () => resolve()))
 
-/** Starts the built server on a new book. */
-export async function serve(): Promise<Served> {
+/** Starts the built server on a new book; `more` are further options of `germane serve`. */
+export async function serve(...more: readonly string[]): Promise<Served> {
   const folder = mkdtempSync(join(tmpdir(), 'germane-page-'))
   const book = join(folder, 'bench.germane')
-  let { child, url } = await start(book, '0')
+  let { child, url, said } = await start(book, '0', more)
   const port = new URL(url).port
   const kill = async (): Promise<void> => {
     child.kill('SIGKILL')
@@ -64,9 +72,10 @@ export async function serve(): Promise<Served> {
   return {
     url,
     book,
+    said,
     kill,
     again: async () => {
-      child = (await start(book, port)).child
+      child = (await start(book, port, more)).child
     },
     clear: async () => {
       await kill()
@@ -81,12 +90,15 @@ export interface PageWishes {
   readonly width?: number
   readonly height?: number
   readonly look?: Look
+  /** A page beside which it is opened: another window of the same browser. */
+  readonly beside?: Page
   /** Words of console messages that are expected, such as a refused request. */
   readonly expected?: readonly RegExp[]
 }
 
 /** A place to test the page: one server, one browser, a guard on every page that is opened. */
 export interface PageBench {
+  readonly browser: Browser
   readonly served: Served
   /** Opens an address of the page and waits until it stands. */
   open(path: string, wishes?: PageWishes): Promise<Page>
@@ -139,18 +151,23 @@ export function describePage(name: string, demo: boolean, tests: (bench: PageBen
       await served?.clear()
     })
     tests({
+      get browser() {
+        return browser
+      },
       get served() {
         return served
       },
       async open(path, wishes = {}) {
         const { width = 1280, height = 900, look = 'light' } = wishes
-        const context = await browser.newContext({
-          viewport: { width, height },
-          colorScheme: look,
-          hasTouch: width < 500,
-          reducedMotion: 'reduce',
-        })
-        contexts.push(context)
+        const context =
+          wishes.beside?.context() ??
+          (await browser.newContext({
+            viewport: { width, height },
+            colorScheme: look,
+            hasTouch: width < 500,
+            reducedMotion: 'reduce',
+          }))
+        if (!contexts.includes(context)) contexts.push(context)
         const page = await context.newPage()
         guard(page, served.url, wishes.expected ?? [], troubles)
         await page.goto(`${served.url}${path}`)

@@ -1,19 +1,26 @@
 import { Button, TextInput } from '@mantine/core'
 import { useQuery } from '@tanstack/react-query'
-import { type FormEvent, type ReactNode, useState } from 'react'
-import { api, queryClient } from '#web/live'
+import { type FormEvent, type ReactNode, useEffect, useState } from 'react'
+import { api, listenToBook, queryClient } from '#web/live'
 import { useAhead } from './ahead.ts'
+import { Trouble } from './states.tsx'
 
 interface Props {
   readonly children: ReactNode
 }
 
-/** On a server that is open to the local network, asks for the code it printed before it shows anything. */
+/** This computer itself is never asked for a code, so its page need not wait to hear that. */
+const isHere = /^(localhost|127\.[\d.]+|\[::1\])$/.test(window.location.hostname)
+
+/** On a server that is open to the local network, asks for the code it printed before it shows or asks for anything. */
 export function PairingGate({ children }: Props) {
-  const { data } = useQuery({ queryKey: ['pairing'], queryFn: () => api.pairing() })
-  const isShut = data?.isNeeded && !data.isPaired
-  useAhead(data !== undefined && !isShut)
-  return isShut ? <PairingForm /> : children
+  const { data, error } = useQuery({ queryKey: ['pairing'], queryFn: () => api.pairing(), enabled: !isHere })
+  const isOpen = isHere || (data !== undefined && (!data.isNeeded || data.isPaired))
+  useAhead(isOpen)
+  useEffect(() => (isOpen ? listenToBook() : undefined), [isOpen])
+  if (isOpen) return children
+  if (data !== undefined) return <PairingForm />
+  return error === null ? null : <Trouble error={error} reset={() => void queryClient.resetQueries()} />
 }
 
 function PairingForm() {
@@ -40,6 +47,7 @@ function PairingForm() {
           value={code}
           onChange={(e) => setCode(e.currentTarget.value)}
           error={trouble === '' ? undefined : trouble}
+          inputMode="numeric"
           autoComplete="one-time-code"
           autoFocus
         />
