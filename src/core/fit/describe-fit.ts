@@ -86,7 +86,9 @@ export function described(curve: Curve, law: CurveLaw, o: DescribeOptions, fit: 
   )
   const fitted = new Float64Array(law.targets.length)
   law.evaluate(Float64Array.from(fit.values), fitted)
-  const left = curve.points.length - new Set(law.targets.map((t) => t.point.row)).size
+  const rows = new Set<number>()
+  for (const t of law.targets) rows.add(t.point.row)
+  const left = curve.points.length - rows.size
   return {
     name: curve.name,
     kind: curve.kind,
@@ -126,7 +128,8 @@ function parameterOf(
   factor: number,
 ): FittedParameter {
   const value = fit.values[j]!
-  const about = { symbol: p.symbol, ...(p.card === undefined ? {} : { card: p.card }), unit: p.unit, value }
+  const { symbol, unit } = p
+  const about = p.card === undefined ? { symbol, unit, value } : { symbol, card: p.card, unit, value }
   const own = held.get(j)
   if (own !== undefined) return { ...about, standing: 'held', why: own.why }
   const engine = fit.held.find((h) => h.index === j)

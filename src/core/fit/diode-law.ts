@@ -24,11 +24,12 @@ export function diodeCurveLaw(curve: Curve, temperatureC: number): CurveLaw {
     return v !== undefined && v * i > 0
   })
   const vt = thermalVoltage(kelvin(temperatureC))
-  const forward = targets.filter((t) => t.value > 0)
-  const reverse = targets.filter((t) => t.value < 0)
-  const parameters = [...junctionParameters(forward, reverse, vt), ...leakParameters(reverse, forward.length)]
+  const voltages = new Float64Array(targets.length)
+  for (let k = 0; k < voltages.length; k++) voltages[k] = voltageOf(targets[k]!.point)!
+  const forward = sideOf(targets, voltages, 1)
+  const reverse = sideOf(targets, voltages, -1)
+  const parameters = [...junctionParameters(forward, reverse, vt), ...leakParameters(reverse)]
   const knee = breakdownOf(reverse)
-  const voltages = Float64Array.from(targets, (t) => voltageOf(t.point)!)
   if (knee === undefined) {
     const law = plainLaw(voltages, vt)
     return { kind: 'diode', parameters, targets, ...law, notes: [] }
@@ -42,6 +43,35 @@ export function diodeCurveLaw(curve: Curve, temperatureC: number): CurveLaw {
   }
 }
 
+/** Readings in one direction, their signs taken off. */
+interface Side {
+  readonly volts: readonly number[]
+  readonly amperes: readonly number[]
+}
+
+function sideOf(targets: readonly Target[], voltages: Float64Array, sign: 1 | -1): Side {
+  const volts: number[] = []
+  const amperes: number[] = []
+  for (let k = 0; k < targets.length; k++) {
+    const { value } = targets[k]!
+    if (!(sign * value > 0)) continue
+    volts.push(sign * voltages[k]!)
+    amperes.push(sign * value)
+  }
+  return { volts, amperes }
+}
+
+/** Those above a voltage and below a current. */
+function within({ volts, amperes }: Side, aboveV: number, belowA: number): Side {
+  const keep = { volts: [] as number[], amperes: [] as number[] }
+  for (let k = 0; k < volts.length; k++) {
+    if (!(volts[k]! > aboveV && amperes[k]! < belowA)) continue
+    keep.volts.push(volts[k]!)
+    keep.amperes.push(amperes[k]!)
+  }
+  return keep
+}
+
 interface JunctionStart {
   readonly is: number
   readonly n: number
@@ -49,49 +79,45 @@ interface JunctionStart {
 }
 
 /** The straight part of ln I gives I_S and n, the largest current R_S; then all of them come from all readings. */
-function junctionStarts(forward: readonly Target[], reverse: readonly Target[], vt: number): JunctionStart {
-  const most = forward.reduce((m, t) => Math.max(m, t.value), 0)
-  const conducting = forward.filter((t) => voltageOf(t.point)! > 3 * vt)
-  const low = conducting.filter((t) => t.value < most / 5)
-  const used = low.length >= 2 ? low : forward
-  const line = logLine(
-    used.map((t) => voltageOf(t.point)!),
-    used.map((t) => t.value),
-  )
+function junctionStarts(forward: Side, reverse: Side, vt: number): JunctionStart {
+  const most = forward.amperes.reduce((m, i) => Math.max(m, i), 0)
+  const low = within(forward, 3 * vt, most / 5)
+  const used = low.volts.length >= 2 ? low : forward
+  const line = logLine(used.volts, used.amperes)
   const n = line === undefined ? 1 : Math.min(4, Math.max(0.8, 1 / (line.slope * vt)))
-  const lowest = reverse.reduce((m, t) => Math.min(m, -t.value), Number.POSITIVE_INFINITY)
-  const is = line === undefined ? lowest : Math.exp(line.at0)
-  const top = forward.find((t) => t.value === most)
-  const left = top === undefined ? 0 : voltageOf(top.point)! - n * vt * Math.log1p(most / is)
+  const is =
+    line === undefined ? reverse.amperes.reduce((m, i) => Math.min(m, i), Number.POSITIVE_INFINITY) : Math.exp(line.at0)
+  const top = forward.volts[forward.amperes.indexOf(most)]
+  const left = top === undefined ? 0 : top - n * vt * Math.log1p(most / is)
   const first = { is, n, rs: left > 0 ? left / most : 0.01 * (vt / (most || 1)) }
-  return (conducting.length > 4 ? junctionPlane(conducting, first, vt) : undefined) ?? first
+  const conducting = within(forward, 3 * vt, Number.POSITIVE_INFINITY)
+  return (conducting.volts.length > 4 ? junctionPlane(conducting, first, vt) : undefined) ?? first
 }
 
 /** V = n V_T ln (I + I_S) - n V_T ln I_S + R_S I by weighted least squares, the first I_S being known near enough. */
-function junctionPlane(targets: readonly Target[], near: JunctionStart, vt: number): JunctionStart | undefined {
-  const logs = new Float64Array(targets.length)
-  const weights = new Float64Array(targets.length)
-  let whole = 0
-  let [log, current, voltage] = [0, 0, 0]
-  for (const [i, t] of targets.entries()) {
-    const weight = 1 / (near.n * vt + near.rs * t.value) ** 2
-    logs[i] = Math.log(t.value + near.is)
-    weights[i] = weight
+function junctionPlane({ volts, amperes }: Side, near: JunctionStart, vt: number): JunctionStart | undefined {
+  const logs = new Float64Array(volts.length)
+  const weights = new Float64Array(volts.length)
+  let [whole, log, current, voltage] = [0, 0, 0, 0]
+  for (let k = 0; k < logs.length; k++) {
+    const weight = 1 / (near.n * vt + near.rs * amperes[k]!) ** 2
+    logs[k] = Math.log(amperes[k]! + near.is)
+    weights[k] = weight
     whole += weight
-    log += weight * logs[i]!
-    current += weight * t.value
-    voltage += weight * voltageOf(t.point)!
+    log += weight * logs[k]!
+    current += weight * amperes[k]!
+    voltage += weight * volts[k]!
   }
   let [ll, lc, cc, lv, cv] = [0, 0, 0, 0, 0]
-  for (const [i, t] of targets.entries()) {
-    const l = logs[i]! - log / whole
-    const c = t.value - current / whole
-    const v = voltageOf(t.point)! - voltage / whole
-    ll += weights[i]! * l * l
-    lc += weights[i]! * l * c
-    cc += weights[i]! * c * c
-    lv += weights[i]! * l * v
-    cv += weights[i]! * c * v
+  for (let k = 0; k < logs.length; k++) {
+    const l = logs[k]! - log / whole
+    const c = amperes[k]! - current / whole
+    const v = volts[k]! - voltage / whole
+    ll += weights[k]! * l * l
+    lc += weights[k]! * l * c
+    cc += weights[k]! * c * c
+    lv += weights[k]! * l * v
+    cv += weights[k]! * c * v
   }
   const det = ll * cc - lc * lc
   const step = (lv * cc - cv * lc) / det
@@ -100,7 +126,7 @@ function junctionPlane(targets: readonly Target[], near: JunctionStart, vt: numb
   return { is: Math.exp((log + (rs * current - voltage) / step) / whole), n: step / vt, rs }
 }
 
-function junctionParameters(forward: readonly Target[], reverse: readonly Target[], vt: number): LawParameter[] {
+function junctionParameters(forward: Side, reverse: Side, vt: number): LawParameter[] {
   const { is, n, rs } = junctionStarts(forward, reverse, vt)
   return [
     { symbol: 'I_S', card: 'is', unit: 'A', start: is, low: 1e-30, high: 1, scale: 'log' },
@@ -112,7 +138,7 @@ function junctionParameters(forward: readonly Target[], reverse: readonly Target
       low: 0.5,
       high: 10,
       scale: 'linear',
-      ...(forward.length === 0 ? { held: 'only reverse readings: they say nothing of it' } : {}),
+      ...(forward.volts.length === 0 ? { held: 'only reverse readings: they say nothing of it' } : {}),
     },
     {
       symbol: 'R_S',
@@ -123,19 +149,16 @@ function junctionParameters(forward: readonly Target[], reverse: readonly Target
       high: 1e9,
       scale: 'log',
       absent: 0,
-      ...(forward.length < 4 ? { held: 'fewer than four forward readings' } : {}),
+      ...(forward.volts.length < 4 ? { held: 'fewer than four forward readings' } : {}),
     },
   ]
 }
 
 /** Leakage beside the junction, where reverse readings can show it. */
-function leakParameters(reverse: readonly Target[], forward: number): LawParameter[] {
-  if (reverse.length < 2 && forward < 6) return []
-  const slopes = reverse.map((t) => voltageOf(t.point)! / t.value)
-  const most = slopes.reduce((m, r) => Math.max(m, r), 0)
-  return reverse.length < 2
-    ? []
-    : [{ symbol: 'R_P', unit: 'ohm', start: most * 3, low: 1, high: 1e18, scale: 'log', absent: 1e18 }]
+function leakParameters({ volts, amperes }: Side): LawParameter[] {
+  if (volts.length < 2) return []
+  const most = volts.reduce((m, v, k) => Math.max(m, v / amperes[k]!), 0)
+  return [{ symbol: 'R_P', unit: 'ohm', start: most * 3, low: 1, high: 1e18, scale: 'log', absent: 1e18 }]
 }
 
 /** i = I_S (exp(v_j / n V_T) - 1) + v / R_P with its slopes, R_S in series with the junction, in closed form. */
@@ -176,13 +199,12 @@ interface Knee {
 }
 
 /** Where reverse current rises so steeply that it is breakdown: its last reading, and the voltage there. */
-function breakdownOf(reverse: readonly Target[]): Knee | undefined {
-  const sorted = [...reverse].sort((a, b) => voltageOf(b.point)! - voltageOf(a.point)!)
-  const [before, last] = sorted.slice(-2)
+function breakdownOf({ volts, amperes }: Side): Knee | undefined {
+  const [last, before] = [...volts.keys()].sort((a, b) => volts[b]! - volts[a]!)
   if (before === undefined || last === undefined) return undefined
-  const step = voltageOf(before.point)! - voltageOf(last.point)!
-  if (!(step > 0) || Math.log(last.value / before.value) / step < breakdownRise) return undefined
-  return { voltageV: -voltageOf(last.point)!, currentA: -last.value }
+  const step = volts[last]! - volts[before]!
+  if (!(step > 0) || Math.log(amperes[last]! / amperes[before]!) / step < breakdownRise) return undefined
+  return { voltageV: volts[last]!, currentA: amperes[last]! }
 }
 
 const breakdownParameters = (knee: Knee): readonly LawParameter[] => [

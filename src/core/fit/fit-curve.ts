@@ -91,8 +91,12 @@ function checkCount(curve: Curve, law: CurveLaw, held: Held): void {
   })
 }
 
-/** Parameters are found to this part of their standard uncertainty. */
-const closeEnough = 1e-5
+/**
+ * Parameters are found to this part of their standard uncertainty.
+ *
+ * @see D. Bates, D. Watts, Technometrics 23 (1981) 179-183, whose value it is
+ */
+const closeEnough = 1e-3
 
 /** One fit with some parameters held. */
 function fitWith(law: CurveLaw, o: FitCurveOptions, held: Held, from?: readonly number[]): ModelFit {

@@ -200,9 +200,9 @@ function search(
   options: ModelFitOptions,
 ): Found {
   const weights = new Float64Array(y.length).fill(1)
+  const robust = options.robust ?? 'none'
   const go = (from: Float64Array): TrustResult => {
-    const weigh = new Float64Array(plain.length)
-    for (let i = 0; i < weigh.length; i++) weigh[i] = plain[i]! * Math.sqrt(weights[i]!)
+    const weigh = robust === 'none' ? plain : plain.map((w, i) => w * Math.sqrt(weights[i]!))
     const found = trustRegion(problemOf(model, y, v, weigh), from, options)
     if (found !== undefined) return found
     throw new FaultError({
@@ -213,7 +213,6 @@ function search(
     })
   }
   let result = go(start)
-  const robust = options.robust ?? 'none'
   if (robust === 'none') return { result, weights }
   // the redescending rule begins from the end of the other one, else it may settle on a wrong group
   for (const rule of robust === 'tukey' ? (['huber', 'tukey'] as const) : (['huber'] as const))

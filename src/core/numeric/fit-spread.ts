@@ -1,5 +1,5 @@
 import type { ModelFit, Variables } from './fit-model.ts'
-import { partsOf, roomFor } from './linear-step.ts'
+import { partsOf } from './linear-step.ts'
 import { type RobustKind, robustScale, robustSlope, robustWeight } from './robust.ts'
 import { squaresOf } from './search.ts'
 import type { TrustResult } from './trust-region.ts'
@@ -72,10 +72,9 @@ function inverseOf(
   lengths: readonly number[],
   drop: (k: number, from: readonly number[]) => void,
 ): number[][] {
-  const room = roomFor(used.length, result.residuals.length)
   for (;;) {
     if (used.length === 0) return []
-    const parts = partsOf(result.slopes, used, lengths, room)
+    const parts = partsOf(result.slopes, used, lengths, result.room)
     const n = used.length
     const most = parts.values.reduce((a, b) => Math.max(a, b), 0)
     const least = parts.values.reduce((at, s, k) => (s < parts.values[at]! ? k : at), 0)

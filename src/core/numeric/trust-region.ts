@@ -1,5 +1,5 @@
 import { bend } from './bent-step.ts'
-import { dampedStep, dampingFor, fullStep, linearise, promisedFall, reachableFall } from './linear-step.ts'
+import { dampedStep, dampingFor, fullStep, linearise, promisedFall, type Room, reachableFall } from './linear-step.ts'
 import { dot, lengthOf, type Search, searchFrom, squaresOf } from './search.ts'
 import type { SlopeCare } from './slopes.ts'
 
@@ -50,6 +50,8 @@ export interface TrustResult {
   readonly slopes: readonly Float64Array[]
   /** Variables that stand at a bound and would go beyond it. */
   readonly atBound: readonly boolean[]
+  /** Where it worked, free to be used again. */
+  readonly room: Room
 }
 
 /**
@@ -80,6 +82,7 @@ export function trustRegion(
     steps,
     ended,
     slopes: s.slopes,
+    room: s.room,
     atBound: Array.from({ length: start.length }, (_, j) => !free.has(j)),
   }
 }
