@@ -18,7 +18,11 @@ async function buildCommand() {
   const { build: bundle } = await import('esbuild')
   dropOldCommand()
   await bundle({
-    entryPoints: { germane: join(root, 'src/cli/main.ts'), 'germane-worker': join(root, 'src/server/worker.ts') },
+    entryPoints: {
+      germane: join(root, 'src/cli/main.ts'),
+      'germane-worker': join(root, 'src/server/worker.ts'),
+      'germane-fit-worker': join(root, 'src/bench/fit-worker.ts'),
+    },
     outdir: dist,
     bundle: true,
     splitting: true,

@@ -7,21 +7,32 @@ export interface CurveFile {
   readonly file: string
 }
 
-export interface FitInput extends Partial<FitCurveOptions> {
+/** How curves are to be fitted. */
+export interface FitWishes extends Partial<Omit<FitCurveOptions, 'onStep'>> {
   readonly kind: FitKind
-  readonly files: readonly CurveFile[]
   /** Other headers: header to symbol. */
   readonly columns?: Readonly<Record<string, string>>
-  /** Told after each curve; false stops. */
-  readonly onFit?: (done: number, all: number) => boolean
 }
 
+/** What became of one file: a fit for each of its curves, or what is wrong with it. */
+export type FitOutcome =
+  | { readonly file: string; readonly fits: readonly CurveFit[] }
+  | { readonly file: string; readonly faults: readonly Fault[] }
+
+/** Every curve of a file. @throws {FaultError} every fault of it */
+export const curvesOfFile = ({ text, file }: CurveFile, { kind, columns }: Pick<FitWishes, 'kind' | 'columns'>) =>
+  curvesOf(text, kind, { file, ...(columns === undefined ? {} : { columns }) })
+
 /** Every curve of some files. @throws {FaultError} the faults of all files together */
-export function curvesOfFiles(input: Pick<FitInput, 'kind' | 'files' | 'columns'>): readonly Curve[] {
+export function curvesOfFiles(input: {
+  readonly kind: FitKind
+  readonly files: readonly CurveFile[]
+  readonly columns?: Readonly<Record<string, string>>
+}): readonly Curve[] {
   const faults: Fault[] = []
-  const curves = input.files.flatMap(({ text, file }) => {
+  const curves = input.files.flatMap((file) => {
     try {
-      return curvesOf(text, input.kind, { file, ...(input.columns === undefined ? {} : { columns: input.columns }) })
+      return curvesOfFile(file, input)
     } catch (error) {
       if (!(error instanceof FaultError)) throw error
       faults.push(...error.faults)
@@ -32,37 +43,12 @@ export function curvesOfFiles(input: Pick<FitInput, 'kind' | 'files' | 'columns'
   return curves
 }
 
-/** Fits every curve of some files, in their order. */
-export function fitFiles(input: FitInput): readonly CurveFit[] {
-  const curves = curvesOfFiles(input)
-  const fits: CurveFit[] = []
-  for (const curve of curves) {
-    fits.push(fitCurve(curve, input))
-    if (input.onFit?.(fits.length, curves.length) === false) break
+/** Fits every curve of one file; what is wrong with it is part of the answer. */
+export function fitFile(file: CurveFile, wishes: FitWishes): FitOutcome {
+  try {
+    return { file: file.file, fits: curvesOfFile(file, wishes).map((curve) => fitCurve(curve, wishes)) }
+  } catch (error) {
+    if (!(error instanceof FaultError)) throw error
+    return { file: file.file, faults: error.faults }
   }
-  return fits
-}
-
-/** One fit in a document. */
-export interface FitEntry extends CurveFit {
-  readonly format: 'germane/fit/1'
-  readonly held: readonly { readonly symbol: string; readonly value: number; readonly why: string }[]
-}
-
-const entryOf = (fit: CurveFit): FitEntry => ({
-  format: 'germane/fit/1',
-  ...fit,
-  held: fit.parameters.flatMap(({ symbol, value, standing, why }) =>
-    standing === 'held' ? [{ symbol, value, why: why ?? '' }] : [],
-  ),
-})
-
-/** The document of one fit, and of several. */
-export type FitDocument = FitEntry | { readonly format: 'germane/fits/1'; readonly fits: readonly FitEntry[] }
-
-/** What was fitted, for scripts. */
-export function fitDocument(fits: readonly CurveFit[]): FitDocument {
-  const [only] = fits
-  if (only !== undefined && fits.length === 1) return entryOf(only)
-  return { format: 'germane/fits/1', fits: fits.map(entryOf) }
 }

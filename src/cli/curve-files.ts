@@ -1,6 +1,6 @@
 import { readdirSync, statSync } from 'node:fs'
 import { join } from 'node:path'
-import type { CurveFile } from '#bench'
+import type { CurveFile, DrawerFile } from '#bench'
 import { FaultError } from '#core/fault'
 import { type FitKind, fitKinds } from '#core/fit'
 import { readInput } from './input.ts'
@@ -14,15 +14,30 @@ export function curveFiles(named: readonly string[]): readonly CurveFile[] {
       problem: 'No curve was named',
       mend: 'Name a file or a folder, give - for standard input, or see --example.',
     })
-  return named.flatMap(filesOf)
+  return named.flatMap(namesOf).map(readInput)
 }
 
-function filesOf(name: string): readonly CurveFile[] {
-  if (name === '-' || statSync(name, { throwIfNoEntry: false })?.isDirectory() !== true) return [readInput(name)]
+/** The same for a drawer: where several are named, a file that cannot be read is told with what is wrong with it. */
+export function drawerFiles(named: readonly string[]): readonly DrawerFile[] {
+  const names = named.flatMap(namesOf)
+  if (names.length < 2) return curveFiles(named)
+  return names.map((file) => {
+    try {
+      return readInput(file)
+    } catch (error) {
+      if (!(error instanceof FaultError)) throw error
+      return { file, faults: error.faults }
+    }
+  })
+}
+
+/** A name, or of a folder those inside it that end in .csv. */
+function namesOf(name: string): readonly string[] {
+  if (name === '-' || statSync(name, { throwIfNoEntry: false })?.isDirectory() !== true) return [name]
   const found = readdirSync(name)
     .filter((f) => /\.csv$/i.test(f))
     .sort()
-  if (found.length > 0) return found.map((f) => readInput(join(name, f)))
+  if (found.length > 0) return found.map((f) => join(name, f))
   throw new FaultError({
     code: 'file',
     file: name,

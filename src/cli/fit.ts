@@ -1,14 +1,14 @@
+import { availableParallelism } from 'node:os'
 import { type Command, Option } from 'commander'
-import { fitDocument, fitFiles } from '#bench'
-import { FaultError } from '#core/fault'
+import { drawFit, drawingBytes, drawingKind, type FittedDrawer, type FitWishes, fitDocument, fitDrawer } from '#bench'
+import { type Fault, FaultError } from '#core/fault'
 import { type CurveFit, curveExampleCsv, type FitKind, fitCard, fitKinds } from '#core/fit'
 import type { RobustKind } from '#core/numeric'
-import { columnPairs, curveFiles, curveKind, pairs } from './curve-files.ts'
-import { polarityText } from './curve-lines.ts'
+import { columnPairs, curveKind, drawerFiles, pairs } from './curve-files.ts'
+import { exitCodes } from './exit.ts'
+import { drawerLines, fitLines } from './fit-lines.ts'
 import { badOption, deviceTemperature, gather, optionValue, withJson } from './options.ts'
-import { printJson, printLines } from './output.ts'
-import { block } from './say.ts'
-import { tableLines, wrapped } from './table.ts'
+import { printJson, printLines, reportFailure } from './output.ts'
 import { writeOut } from './write-out.ts'
 
 interface FitOptions {
@@ -19,6 +19,9 @@ interface FitOptions {
   readonly fix?: readonly string[]
   readonly column?: readonly string[]
   readonly card?: string
+  readonly plot?: string
+  readonly workers?: string
+  readonly progress?: boolean
   readonly json?: boolean
   readonly example?: boolean
 }
@@ -37,6 +40,9 @@ export function define(command: Command): void {
     .option('--fix <symbol=value>', 'hold a parameter; may stand again', gather)
     .option('--column <header=symbol>', 'what a column with another header holds; may stand again', gather)
     .option('--card <file>', 'write .model cards')
+    .option('--plot <file>', 'draw readings, law with its interval, and residuals (.svg, .png)')
+    .option('--workers <count>', 'threads for many files (default: as many as the machine has cores)')
+    .option('--progress', 'tell on stderr how far it is, also where that is no terminal')
     .option('--example', 'print a curve that works')
     .action((typed: string | undefined, files: readonly string[], o: FitOptions) =>
       fitNamed(kindOf(typed, o), files, o),
@@ -55,29 +61,88 @@ function kindOf(typed: string | undefined, o: FitOptions): FitKind {
   return curveKind(typed)
 }
 
-function fitNamed(kind: FitKind, named: readonly string[], o: FitOptions): void {
+async function fitNamed(kind: FitKind, named: readonly string[], o: FitOptions): Promise<void> {
   if (o.example === true) return void process.stdout.write(curveExampleCsv[kind])
-  const files = curveFiles(named)
-  const fits = fitFiles({
-    kind,
-    files,
-    columns: columnPairs(o.column),
-    fix: fixedValues(o.fix ?? []),
-    ...temperatureOf(o.temperature),
-    ...(o.space === undefined ? {} : { space: o.space }),
-    ...(o.robust === undefined ? {} : { robust: o.robust }),
-    ...(o.relative === undefined ? {} : { relative: relativeOf(o.relative) }),
-    ...(process.stderr.isTTY ? { onFit: tell } : {}),
-  })
+  if (o.plot !== undefined) drawingKind(o.plot)
+  const wishes = wishesOf(kind, o)
+  const files = drawerFiles(named)
+  refuseManyPlots(files.length, o)
+  const drawer = await untilStopped((signal) =>
+    fitDrawer({
+      files,
+      wishes,
+      signal,
+      workers: workersOf(o.workers),
+      workerFile: new URL('./germane-fit-worker.mjs', import.meta.url),
+      ...(process.stderr.isTTY || o.progress === true ? { onDone: tell } : {}),
+    }),
+  )
+  const fits = drawer.outcomes.flatMap((one) => ('fits' in one ? one.fits : []))
+  const faults = drawer.outcomes.flatMap((one) => ('faults' in one ? one.faults : []))
+  if (fits.length === 0 && faults.length > 0) throw new FaultError(faults)
   if (o.card !== undefined) writeCards(o.card, fits)
-  if (o.json === true) printJson(fitDocument(fits))
-  else printLines(fits.length === 1 ? fitLines(fits[0]!, o) : drawerLines(fits))
+  const [first] = files
+  if (o.plot !== undefined && first !== undefined && 'text' in first)
+    writeOut(o.plot, await drawingBytes(drawFit(first, wishes, fits), o.plot))
+  if (o.json === true) printJson(fitDocument(drawer))
+  else printFits(drawer, fits, faults, o)
+  if (faults.length > 0 || drawer.isStopped) process.exitCode = exitCodes.notConforming
 }
 
-function tell(done: number, all: number): boolean {
-  if (all > 20 && (done % 20 === 0 || done === all))
-    process.stderr.write(`\r${done} of ${all} curves${done === all ? '\n' : ''}`)
-  return true
+/** How the curves are to be fitted, as the options say. */
+const wishesOf = (kind: FitKind, o: FitOptions): FitWishes => ({
+  kind,
+  columns: columnPairs(o.column),
+  fix: fixedValues(o.fix ?? []),
+  ...temperatureOf(o.temperature),
+  ...(o.space === undefined ? {} : { space: o.space }),
+  ...(o.robust === undefined ? {} : { robust: o.robust }),
+  ...(o.relative === undefined ? {} : { relative: relativeOf(o.relative) }),
+})
+
+function refuseManyPlots(count: number, o: FitOptions): void {
+  if (o.plot === undefined || count < 2) return
+  throw new FaultError({
+    code: 'usage',
+    problem: `--plot names one drawing, and ${count} files are to be fitted`,
+    mend: 'Draw them one by one.',
+  })
+}
+
+/** Does long work that Ctrl-C stops, keeping what is done; a second one ends the command at once. */
+async function untilStopped<T>(work: (signal: AbortSignal) => Promise<T>): Promise<T> {
+  const control = new AbortController()
+  const stop = (): void => control.abort()
+  process.once('SIGINT', stop)
+  try {
+    return await work(control.signal)
+  } finally {
+    process.off('SIGINT', stop)
+  }
+}
+
+const mostWorkers = 64
+
+/** Threads to fit with: as many as the machine has cores where none were named. */
+function workersOf(text: string | undefined): number {
+  if (text === undefined) return availableParallelism()
+  const count = Number(text)
+  if (Number.isInteger(count) && count >= 1 && count <= mostWorkers) return count
+  throw badOption('--workers', text, 'is no number of threads', `Give a whole number from 1 to ${mostWorkers}.`)
+}
+
+function printFits(drawer: FittedDrawer, fits: readonly CurveFit[], faults: readonly Fault[], o: FitOptions): void {
+  const isOne = drawer.of === 1 && fits.length === 1
+  const plotted = o.plot === undefined ? [] : ['', `${o.plot} is written.`]
+  printLines([...(isOne ? fitLines(fits[0]!, o.temperature !== undefined) : drawerLines(fits)), ...plotted])
+  if (faults.length > 0) reportFailure(new FaultError(faults), false)
+  if (drawer.isStopped) process.stderr.write(`Stopped: ${drawer.outcomes.length} of ${drawer.of} files are done.\n`)
+}
+
+/** Tells on a terminal how far it is. */
+function tell(done: number, of: number): void {
+  if (of > 20 && (done % 10 === 0 || done === of))
+    process.stderr.write(`\r${done} of ${of} files${done === of ? '\n' : ''}`)
 }
 
 const fixedValues = (all: readonly string[]): Readonly<Record<string, number>> =>
@@ -115,69 +180,4 @@ function cardName(name: string, index: number): string {
     .replaceAll(/[^a-z0-9]+/gi, '_')
     .replaceAll(/^_+|_+$/g, '')
   return plain === '' ? `part${index + 1}` : /^[a-z]/i.test(plain) ? plain : `x${plain}`
-}
-
-const figure = (x: number, digits = 5): string => {
-  if (x === 0) return '0'
-  return Math.abs(x) >= 1e-3 && Math.abs(x) < 1e6
-    ? String(Number(x.toPrecision(digits)))
-    : Number(x.toPrecision(digits)).toExponential()
-}
-
-const unitOf = (unit: string): string => (unit === '1' ? '' : unit)
-
-function fitLines(f: CurveFit, o: FitOptions): readonly string[] {
-  const rows = f.parameters
-    .filter((p) => p.standing === 'fitted')
-    .map((p) => [
-      p.symbol,
-      figure(p.value),
-      p.u === undefined ? '' : figure(p.u, 2),
-      unitOf(p.unit),
-      p.low === undefined ? '' : `${figure(p.low, 4)} to ${figure(p.high!, 4)}`,
-    ])
-  const held = f.parameters
-    .filter((p) => p.standing === 'held')
-    .flatMap((p) => wrapped(`${p.why}.`, `  ${p.symbol} ${heldAt(p)}: `))
-  const scatter = f.scatter === undefined ? '' : ` Readings scatter by ${figure(100 * f.scatter, 2)} % about the law.`
-  const assumed = o.temperature === undefined ? ['The part is taken to be at 25 °C: give --temperature.'] : []
-  return [
-    `${f.name}: ${f.kind}${polarityText(f)}, ${f.points} readings at ${f.temperatureC} °C`,
-    '',
-    ...tableLines(['parameter', '>value', '>u', 'unit', '95 % interval'], rows),
-    ...block('Held:', held),
-    '',
-    `chi-square ${figure(f.chiSquare, 4)} with ${f.dof} degrees of freedom.${scatter}`,
-    ...block('Correlation:', correlationLines(f)),
-    ...block(
-      'To know:',
-      [...assumed, ...f.notes].flatMap((n) => wrapped(n, '  ')),
-    ),
-  ]
-}
-
-/** Knees and resistances of 0 are not there. */
-const heldAt = (p: CurveFit['parameters'][number]): string =>
-  p.value === 0 ? 'left out' : `held at ${figure(p.value, 4)} ${unitOf(p.unit)}`.trimEnd()
-
-function correlationLines(f: CurveFit): readonly string[] {
-  const { symbols, matrix } = f.correlation
-  if (symbols.length < 2) return []
-  return tableLines(
-    ['', ...symbols.map((s) => `>${s}`)],
-    matrix.map((row, i) => [symbols[i]!, ...row.map((c, j) => (j > i ? '' : c.toFixed(3)))]),
-  )
-}
-
-/** A drawer of parts, a line each. */
-function drawerLines(fits: readonly CurveFit[]): readonly string[] {
-  const symbols = [...new Set(fits.flatMap((f) => f.parameters.map((p) => p.symbol)))]
-  const cell = (f: CurveFit, s: string): string => {
-    const p = f.parameters.find((q) => q.symbol === s)
-    return p === undefined ? '' : p.standing === 'held' ? '-' : figure(p.value, 4)
-  }
-  return tableLines(
-    ['part', ...symbols.map((s) => `>${s}`), '>chi-square', '>dof'],
-    fits.map((f) => [f.name, ...symbols.map((s) => cell(f, s)), figure(f.chiSquare, 4), String(f.dof)]),
-  )
 }

@@ -91,7 +91,10 @@ function withoutBook({ GERMANE_BOOK: _, ...env }: NodeJS.ProcessEnv): NodeJS.Pro
 
 async function buildInto(outdir: string): Promise<void> {
   await build({
-    entryPoints: { germane: join(root, 'src/cli/main.ts') },
+    entryPoints: {
+      germane: join(root, 'src/cli/main.ts'),
+      'germane-fit-worker': join(root, 'src/bench/fit-worker.ts'),
+    },
     outdir,
     bundle: true,
     splitting: true,

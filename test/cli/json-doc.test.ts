@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeAll, describe, expect, test } from 'vitest'
+import { fitDocument } from '#bench'
 import { demo } from '#catalog'
 import { curveExampleCsv } from '#core/fit'
 import {
@@ -113,6 +114,7 @@ const printing: readonly (readonly string[])[] = [
   ['part', 'show', 'IN', ...ownBook],
   ['part', 'show', 'SC', ...ownBook],
   ['book', 'info', ...demoBook],
+  ['fit', 'diode', 'curve.csv', 'bad.csv'],
   ['book', 'create', 'new.germane'],
   ['book', 'import', 'edited.json', 'edited.germane'],
   ['book', 'check', ...demoBook],
@@ -193,6 +195,8 @@ describe('the page of JSON documents', () => {
         ...readFileSync(join(folder, f), 'utf8').matchAll(/(?:format: |exportFormat = )'(germane\/[a-z-]+\/\d+)'/g),
       ])
       .map((m) => m[1]!)
+  // what is printed where Ctrl-C ended the fits; a command that is stopped is tried in fit-drawer.test.ts
+  documents.push({ ...fitDocument({ outcomes: [], of: 2, isStopped: true }) })
     expect(new Set(formats)).toEqual(new Set([...printed, 'germane/sheet/1']))
     expect(new Set(documents.map((d) => d.format))).toEqual(new Set(formats))
   })

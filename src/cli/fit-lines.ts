@@ -1,0 +1,70 @@
+import type { CurveFit } from '#core/fit'
+import { polarityText } from './curve-lines.ts'
+import { block } from './say.ts'
+import { tableLines, wrapped } from './table.ts'
+
+const figure = (x: number, digits = 5): string => {
+  if (x === 0) return '0'
+  return Math.abs(x) >= 1e-3 && Math.abs(x) < 1e6
+    ? String(Number(x.toPrecision(digits)))
+    : Number(x.toPrecision(digits)).toExponential()
+}
+
+const unitOf = (unit: string): string => (unit === '1' ? '' : unit)
+
+/** One fit: parameters, what was held and why, how the readings lie about the law. */
+export function fitLines(f: CurveFit, isTold: boolean): readonly string[] {
+  const rows = f.parameters
+    .filter((p) => p.standing === 'fitted')
+    .map((p) => [
+      p.symbol,
+      figure(p.value),
+      p.u === undefined ? '' : figure(p.u, 2),
+      unitOf(p.unit),
+      p.low === undefined ? '' : `${figure(p.low, 4)} to ${figure(p.high!, 4)}`,
+    ])
+  const held = f.parameters
+    .filter((p) => p.standing === 'held')
+    .flatMap((p) => wrapped(`${p.why}.`, `  ${p.symbol} ${heldAt(p)}: `))
+  const scatter = f.scatter === undefined ? '' : ` Readings scatter by ${figure(100 * f.scatter, 2)} % about the law.`
+  const assumed = isTold ? [] : ['The part is taken to be at 25 °C: give --temperature.']
+  return [
+    `${f.name}: ${f.kind}${polarityText(f)}, ${f.points} readings at ${f.temperatureC} °C`,
+    '',
+    ...tableLines(['parameter', '>value', '>u', 'unit', '95 % interval'], rows),
+    ...block('Held:', held),
+    '',
+    `chi-square ${figure(f.chiSquare, 4)} with ${f.dof} degrees of freedom.${scatter}`,
+    ...block('Correlation:', correlationLines(f)),
+    ...block(
+      'To know:',
+      [...assumed, ...f.notes].flatMap((n) => wrapped(n, '  ')),
+    ),
+  ]
+}
+
+/** Knees and resistances of 0 are not there. */
+const heldAt = (p: CurveFit['parameters'][number]): string =>
+  p.value === 0 ? 'left out' : `held at ${figure(p.value, 4)} ${unitOf(p.unit)}`.trimEnd()
+
+function correlationLines(f: CurveFit): readonly string[] {
+  const { symbols, matrix } = f.correlation
+  if (symbols.length < 2) return []
+  return tableLines(
+    ['', ...symbols.map((s) => `>${s}`)],
+    matrix.map((row, i) => [symbols[i]!, ...row.map((c, j) => (j > i ? '' : c.toFixed(3)))]),
+  )
+}
+
+/** A drawer of parts, a line each. */
+export function drawerLines(fits: readonly CurveFit[]): readonly string[] {
+  const symbols = [...new Set(fits.flatMap((f) => f.parameters.map((p) => p.symbol)))]
+  const cell = (f: CurveFit, s: string): string => {
+    const p = f.parameters.find((q) => q.symbol === s)
+    return p === undefined ? '' : p.standing === 'held' ? '-' : figure(p.value, 4)
+  }
+  return tableLines(
+    ['part', ...symbols.map((s) => `>${s}`), '>chi-square', '>dof'],
+    fits.map((f) => [f.name, ...symbols.map((s) => cell(f, s)), figure(f.chiSquare, 4), String(f.dof)]),
+  )
+}
