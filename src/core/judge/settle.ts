@@ -65,6 +65,7 @@ const kindNames: Readonly<Record<CauseKind, string>> = {
   null: 'the sharpness of the null',
   movement: 'the class of the movement',
   range: 'the shunt or multiplier of the range',
+  calibration: 'the calibration of the range',
   statement: 'the accuracy stated for the instrument',
   dial: 'the gain dial',
   supply: 'the supply voltage',
@@ -91,6 +92,8 @@ function mendOf(kind: CauseKind, largest: Term | undefined, limit: Limit, sizes:
       return 'hold the movement against a better meter at this deflection, or read with that meter.'
     case 'range':
       return 'measure the shunt or multiplier of this range and write its value as found into the description of the tester.'
+    case 'calibration':
+      return 'calibrate the range again with a better reference and more readings.'
     case 'statement':
       return 'read with a better instrument.'
     case 'dial':

@@ -10,6 +10,8 @@ export type CauseKind =
   | 'movement'
   /** Shunts, multipliers, contacts, coil. */
   | 'range'
+  /** What a calibration leaves open. */
+  | 'calibration'
   /** An accuracy that a maker states, or that is taken for granted. */
   | 'statement'
   | 'dial'
@@ -27,6 +29,7 @@ const signs: readonly (readonly [sign: RegExp, kind: CauseKind])[] = [
   [/\/scatter$/, 'scatter'],
   [/^reading\/.*\/(resolution|counts)(#\d+)?$/, 'resolution'],
   [/^reading\/.*\/null(#\d+)?$/, 'null'],
+  [/\/calibration\//, 'calibration'],
   [/\/movement\//, 'movement'],
   [/\/range\/.+\/(gain|offset|assumed)$/, 'statement'],
   [/\/range\/|\/ring$|\/coil$/, 'range'],

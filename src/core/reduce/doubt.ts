@@ -41,6 +41,7 @@ export function readingDoubts(h: Held, c: PartContext): Doubt[] {
   const doubts: Doubt[] = []
   const low = h.readings.find((s) => s.deflection !== undefined && Math.abs(s.deflection) < doubtDefaults.lowNeedle)
   if (low !== undefined) doubts.push(lowNeedle(h.symbol, low.deflection!, low.finerRange))
+  for (const s of h.readings) if (s.distrust !== undefined) doubts.push(notice('range-not-trusted', s.distrust))
   if (h.ambient.isAssumed && lawMaterial(c.type) === 'Ge')
     doubts.push(
       notice(

@@ -17,6 +17,8 @@ export interface SeenReading {
   readonly deflection?: number
   /** A finer range the tester has for it. */
   readonly finerRange?: string
+  /** What a calibration says against it. */
+  readonly distrust?: string
 }
 
 /** One value at one operating point: a reading, or the mean of repeated ones. */

@@ -102,6 +102,7 @@ function seenReading(tester: Tester, reading: Reading, r: Read, supply: Quantity
     ...(own?.collectorA === undefined ? {} : { collectorA: own.collectorA }),
     ...(r.fraction === undefined || tester.kind !== 'needle' ? {} : { deflection: r.fraction }),
     ...(finer === undefined ? {} : { finerRange: finer }),
+    ...(r.distrust === undefined ? {} : { distrust: r.distrust }),
   }
 }
 

@@ -1,11 +1,12 @@
 import type { Fault } from '#core/fault'
 import { printPlain } from '#core/quantity'
 import { documentFault, nearNames, type Path, type TextDocument } from '#core/text'
+import { calibrationFaults } from './check-calibration.ts'
 import { rangeUnit, unitOf } from './find-range.ts'
 import { atTerminals, componentFor } from './network.ts'
 import type { Range, Tester, TestOffer } from './tester.ts'
 
-type Say = (path: Path, problem: string, mend: string) => Fault
+export type Say = (path: Path, problem: string, mend: string) => Fault
 
 /** What is wrong with a description whose form is sound: names that refer to nothing, numbers that contradict. */
 export function testerFaults(t: Tester, document: TextDocument): readonly Fault[] {
@@ -17,6 +18,7 @@ export function testerFaults(t: Tester, document: TextDocument): readonly Fault[
     ...supplyFaults(t, say),
     ...gainFaults(t, say),
     ...testFaults(t, say),
+    ...calibrationFaults(t, say),
   ]
 }
 

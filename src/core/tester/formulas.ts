@@ -1,4 +1,5 @@
 import { type AnyFormula, formula } from '#core/quantity'
+import { correctedCurrent, correctedVoltage } from './calibration.ts'
 import { currentThroughShunt, currentThroughUniversal, voltageAcrossMultiplier } from './network.ts'
 
 const kirchhoff = {
@@ -190,4 +191,6 @@ export const testerFormulas: readonly AnyFormula[] = [
   scaleCurrent,
   scaleVoltage,
   supplyVoltage,
+  correctedCurrent,
+  correctedVoltage,
 ]

@@ -1,3 +1,5 @@
+export { calibrationAt, correctionAt, covers, type InForce, isOverdue, startOf } from './calibration.ts'
+export * as causes from './cause.ts'
 export { assumedDoubts } from './cause.ts'
 export { readingsExampleCsv, readingsExampleJson, testerExample } from './example.ts'
 export { findRange, type RangeFound, rangesFor, rangeUnit, unitOf } from './find-range.ts'
@@ -24,13 +26,16 @@ export { type KindRead, readingKindOf } from './reading-kind.ts'
 export { type ReadingsOptions, type ReadingsRead, readingsCsv, readingsSchema, readReadings } from './readings-file.ts'
 export { testerDefaults } from './schema.ts'
 export { type Seen, seenAtPart } from './seen-at-part.ts'
-export { type SupplyFound, type SupplyLoad, sourceOhm, supplyAtPart } from './supply-at-part.ts'
+export { type SupplyFound, type SupplyLoad, sourceOhm, supplyAtPart, supplyAtTap } from './supply-at-part.ts'
 export {
   type AsFound,
+  type Calibration,
   type Circuit,
+  type CorrectionLaw,
   type Gain,
   type Movement,
   type Range,
+  type RangeCalibration,
   type ReadingKind,
   readingKinds,
   type Scale,
@@ -38,4 +43,6 @@ export {
   type Tester,
   type TesterLimits,
   type TestOffer,
+  type TrustWord,
+  trustWords,
 } from './tester.ts'

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { calibrations } from './schema-calibration.ts'
 import { readingKinds } from './tester.ts'
 import {
   classIndex,
@@ -399,6 +400,7 @@ export const testerFile = z
       above: 0,
       upTo: 20,
     }).optional(),
+    calibrations: calibrations.optional(),
   })
   .transform((t) => ({
     format: t.format,
@@ -417,6 +419,7 @@ export const testerFile = z
     ...given({
       shortLooksLike: t.shortLooksLike,
       thermometer: t.thermometer === undefined ? undefined : { uC: t.thermometer },
+      calibrations: t.calibrations,
     }),
   }))
   .meta({ title: 'Tester', description: 'What a tester is, for Germane.' })

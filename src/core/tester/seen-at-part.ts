@@ -1,7 +1,8 @@
 import type { Fault } from '#core/fault'
 import { derive, exact, leaf, type Quantity, type Term } from '#core/quantity'
+import { calibrationAt, corrected, covers, type InForce, isOverdue, warmed } from './calibration.ts'
 import * as cause from './cause.ts'
-import { rangesFor } from './find-range.ts'
+import { rangesFor, rangeUnit } from './find-range.ts'
 import {
   coilResistance,
   movementCurrent,
@@ -31,6 +32,8 @@ export type Seen =
       readonly scale?: Scale
       /** What was taken for granted, and what the reader should know. Sentences. */
       readonly notes: readonly string[]
+      /** What a calibration says against this reading. */
+      readonly distrust?: string
     }
   | { readonly ok: false; readonly faults: readonly Fault[] }
 
@@ -52,9 +55,66 @@ export function seenAtPart(tester: Tester, r: Reading): Seen {
   if (r.shown.kind === 'state') return refused(stateFault(r, r.shown.state))
   const found = rangeOf(tester, r)
   if (!found.ok) return found
-  const seen = tester.kind === 'needle' ? byNeedle(tester, found.range, r) : byDigits(tester, found.range, r)
-  return seen.ok ? { ...seen, range: found.range, notes: [...found.notes, ...seen.notes] } : seen
+  const known = calibrationAt(tester, found.range.id, r.at)
+  const seen =
+    known !== undefined && known.range.trust !== 'not trusted'
+      ? byCalibration(tester, found.range, r, known)
+      : tester.kind === 'needle'
+        ? byNeedle(tester, found.range, r)
+        : byDigits(tester, found.range, r)
+  return seen.ok && known !== undefined
+    ? { ...withDistrust(seen, found.range, r, known), range: found.range, notes: [...found.notes, ...seen.notes] }
+    : seen.ok
+      ? { ...seen, range: found.range, notes: [...found.notes, ...seen.notes] }
+      : seen
 }
+
+/** A reading on a calibrated range: as it is printed, corrected. Beyond the calibrated span it is read as described. */
+function byCalibration(tester: Tester, range: Range, r: Reading, known: InForce): Seen {
+  const asDescribed = tester.kind === 'needle' ? byNeedle(tester, range, r) : byDigits(tester, range, r)
+  if (!asDescribed.ok || asDescribed.fraction === undefined) return asDescribed
+  const value = asDescribed.fraction * range.fullScale
+  if (!covers(known.range, range, value)) {
+    const note = `The calibration of ${known.head.date} does not reach ${r.seen} on ${range.id}: it was read as described.`
+    return { ...asDescribed, notes: [...asDescribed.notes, note] }
+  }
+  const shown =
+    asDescribed.scale === undefined
+      ? leaf(value, rangeUnit(range), { kind: 'read', what: r.reads, seen: r.seen }, [lastDigit(range, r)])
+      : asPrinted(tester, range, r, known, asDescribed.fraction, asDescribed.scale)
+  const note = `Corrected by the calibration of ${known.head.date}.`
+  const notes = asDescribed.notes.filter((n) => !n.startsWith('Nobody states how accurate'))
+  return { ...asDescribed, quantity: corrected(tester, range, r, shown, known), notes: [...notes, note] }
+}
+
+function asPrinted(tester: Tester, range: Range, r: Reading, known: InForce, fraction: number, scale: Scale): Quantity {
+  const readable = tester.movement?.readable ?? 1
+  const label = `reading to ${Number(readable.toPrecision(3))} of a division`
+  const deflection = leaf(fraction * scale.divisions, 'div', { kind: 'read', what: 'deflection', seen: r.seen }, [
+    cause.resolution(r, readable, label),
+  ])
+  const divisions = exact(scale.divisions, 'div', `divisions of scale ${scale.id}`)
+  const fullScale = warmed(tester, range, r, known.head)
+  return range.measures === 'current'
+    ? derive(scaleCurrent, { deflection, divisions, fullScale: fullScale as Quantity<'A'> }, r.reads)
+    : derive(scaleVoltage, { deflection, divisions, fullScale: fullScale as Quantity<'V'> }, r.reads)
+}
+
+function withDistrust(
+  seen: Extract<Seen, { ok: true }>,
+  range: Range,
+  r: Reading,
+  { head, range: c }: InForce,
+): Extract<Seen, { ok: true }> {
+  if (c.trust === 'not trusted')
+    return { ...seen, distrust: `${range.id} is not trusted since its calibration of ${head.date}: ${c.why}` }
+  if (r.at !== undefined && isOverdue(head, r.at))
+    return { ...seen, distrust: `The calibration of ${range.id} was due again on ${head.due}: make it anew.` }
+  return seen
+}
+
+const lastDigit = ({ circuit }: Range, r: Reading): Term =>
+  cause.resolution(r, circuit.kind === 'stated' || circuit.kind === 'unknown' ? circuit.step : 0, 'last digit')
 
 /** Below this part of full scale a finer range would serve better (common practice). */
 const lowFraction = 0.2

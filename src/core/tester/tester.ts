@@ -20,7 +20,64 @@ export interface Tester {
   /** What a shorted part looks like on it. */
   readonly shortLooksLike?: string
   readonly thermometer?: { readonly uC: number }
+  /** Calibrations against a reference, in the order they were made. */
+  readonly calibrations?: readonly Calibration[]
 }
+
+/** One calibration of some ranges against a reference. Currents and voltages are in the unit of their range. */
+export interface Calibration {
+  /** Day it was made, ISO. */
+  readonly date: string
+  /** Day from which it corrects readings; `date` where left out. */
+  readonly from?: string
+  /** Day by which it wants to be made again. */
+  readonly due?: string
+  readonly by?: string
+  readonly reference?: string
+  readonly note?: string
+  /** Ambient temperature, degC. */
+  readonly ambientC?: number
+  readonly ranges: readonly RangeCalibration[]
+}
+
+/** What a calibration found worth of a range. */
+export const trustWords = ['trusted', 'with corrections', 'not trusted'] as const
+export type TrustWord = (typeof trustWords)[number]
+
+export interface RangeCalibration {
+  /** Id of the range. */
+  readonly range: string
+  readonly trust: TrustWord
+  /** Why, as a sentence. */
+  readonly why: string
+  /** Least and most that was shown while calibrating. */
+  readonly from: number
+  readonly to: number
+  readonly law: CorrectionLaw
+  /** Standard uncertainty that comes from the reference, shared by all readings on the range. */
+  readonly uReference: number
+  /** Standard uncertainty of a single reading from friction and repeats. */
+  readonly uRepeat: number
+}
+
+/** What is to be added to what is shown. */
+export type CorrectionLaw =
+  /** offset + slope (shown - at); `at` is where the two are independent. */
+  | {
+      readonly kind: 'line'
+      readonly at: number
+      readonly offset: number
+      readonly slope: number
+      readonly uOffset: number
+      readonly uSlope: number
+    }
+  /** Corrections at what was shown, rising, and their standard uncertainties; a monotone curve runs through them. */
+  | {
+      readonly kind: 'curve'
+      readonly shown: readonly number[]
+      readonly correction: readonly number[]
+      readonly u: readonly number[]
+    }
 
 export interface Movement {
   readonly fullScaleA: number

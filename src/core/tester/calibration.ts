@@ -1,0 +1,156 @@
+import { dayOf, monotoneCurve } from '#core/numeric'
+import { type AnyFormula, derive, exact, formula, leaf, type Quantity, type Term, term } from '#core/quantity'
+import * as cause from './cause.ts'
+import { rangeUnit } from './find-range.ts'
+import { atTerminals, coilOhmAt } from './network.ts'
+import type { Reading } from './reading.ts'
+import type { Calibration, Range, RangeCalibration, Tester } from './tester.ts'
+
+/** A calibration of one range with the head it stands under. */
+export interface InForce {
+  readonly head: Calibration
+  readonly range: RangeCalibration
+}
+
+/**
+ * The calibration of a range that holds at a time: the newest that was in force by then.
+ *
+ * @param at ISO date and time; left out, the newest of all
+ */
+export function calibrationAt(tester: Tester, rangeId: string, at?: string): InForce | undefined {
+  const day = at === undefined ? Number.POSITIVE_INFINITY : Math.floor(dayOf(at))
+  let found: InForce | undefined
+  for (const head of tester.calibrations ?? []) {
+    const range = head.ranges.find((r) => r.range === rangeId)
+    if (range === undefined || !(dayOf(startOf(head)) <= day)) continue
+    if (found === undefined || dayOf(startOf(head)) >= dayOf(startOf(found.head))) found = { head, range }
+  }
+  return found
+}
+
+/** Date from which a calibration holds. */
+export const startOf = (c: Calibration): string => c.from ?? c.date
+
+/** Whether a calibration was due again before a time. */
+export const isOverdue = (c: Calibration, at: string): boolean =>
+  c.due !== undefined && dayOf(c.due) < Math.floor(dayOf(at))
+
+/** What is to be added to what a range shows, and its standard uncertainty; in the unit of the range. */
+export function correctionAt({ law }: RangeCalibration, shown: number): { readonly value: number; readonly u: number } {
+  if (law.kind === 'line') {
+    const x = shown - law.at
+    return { value: law.offset + law.slope * x, u: Math.hypot(law.uOffset, law.uSlope * x) }
+  }
+  const inside = Math.min(law.shown.at(-1)!, Math.max(law.shown[0]!, shown))
+  const reference = monotoneCurve(
+    law.shown,
+    law.shown.map((s, i) => s + law.correction[i]!),
+  )
+  return { value: reference(inside) - inside, u: between(law.shown, law.u, inside) }
+}
+
+/** Straight lines between places. */
+function between(x: readonly number[], y: readonly number[], at: number): number {
+  const i = Math.min(x.length - 2, Math.max(0, x.findIndex((v) => v >= at) - 1))
+  const part = (at - x[i]!) / (x[i + 1]! - x[i]!)
+  return y[i]! + part * (y[i + 1]! - y[i]!)
+}
+
+/** How far beyond the readings of a calibration it still corrects, as a part of full scale. */
+const reach = 0.05
+
+/** Whether a calibration says something about a value that is shown. */
+export const covers = (c: RangeCalibration, range: Range, shown: number): boolean =>
+  shown >= c.from - reach * range.fullScale && shown <= c.to + reach * range.fullScale
+
+const source = {
+  title: 'JCGM 100:2008',
+  where: 'H.3, calibration by a straight line',
+} as const
+
+const lawOf = <const U extends 'A' | 'V'>(unit: U, name: string, s: string) =>
+  formula({
+    id: `tester/corrected-${name}`,
+    version: 1,
+    text: `${s} = ${s}_s + c_0 + c_1 (${s}_s - ${s}_0) + c_r`,
+    unit,
+    inputs: { shown: unit, offset: unit, slope: '1', at: unit, rest: unit },
+    symbols: { shown: `${s}_s`, offset: 'c_0', slope: 'c_1', at: `${s}_0`, rest: 'c_r' },
+    source,
+    evaluate: ({ shown, offset, slope, at, rest }) => shown + offset + slope * (shown - at) + rest,
+    partials: ({ shown, slope, at }) => ({ shown: 1 + slope, offset: 1, slope: shown - at, at: -slope, rest: 1 }),
+    domain: { shown: [1e-6, 1], offset: [-0.1, 0.1], slope: [-0.1, 0.1], at: [1e-6, 1], rest: [-0.01, 0.01] },
+  })
+
+/** A current as a calibrated range shows it, corrected. */
+export const correctedCurrent = lawOf('A', 'current', 'I')
+
+/** The same of a voltage. */
+export const correctedVoltage = lawOf('V', 'voltage', 'V')
+
+/**
+ * A reading on a calibrated range, corrected. The calibration stands in the budget with causes of its own: offset and
+ * slope of its line (or its curve at this place), the reference it was held against, and how the range repeats.
+ *
+ * @param shown what the range shows by its print, with the doubt of reading it
+ */
+export function corrected(
+  tester: Tester,
+  range: Range,
+  r: Reading,
+  shown: Quantity,
+  { head, range: c }: InForce,
+): Quantity {
+  const unit = rangeUnit(range)
+  const id = `${tester.id}/range/${range.id}/calibration/${head.date}`
+  const words = `calibration of ${range.id}, ${head.date}`
+  const known = (value: number, u: Quantity['unit'], what: string, terms: readonly Term[]): Quantity =>
+    leaf(value, u, { kind: 'stated', what: `${what}, ${words}` }, terms)
+  const one = (name: string, label: string, u: number): readonly Term[] =>
+    u === 0 ? [] : [term(`${id}/${name}`, { label: `${label}, ${words}`, u })]
+  const rest = known(0, unit, 'reference and repeats', [
+    ...one('reference', 'reference', c.uReference),
+    ...(c.uRepeat === 0
+      ? []
+      : [term(`${cause.readingId(r)}/scatter`, { label: `repeats and friction of ${range.id}`, u: c.uRepeat })]),
+  ])
+  const { law } = c
+  const at = correctionAt(c, shown.value)
+  const inputs =
+    law.kind === 'line'
+      ? {
+          offset: known(law.offset, unit, 'offset', one('offset', 'offset', law.uOffset)),
+          slope: known(law.slope, '1', 'slope', one('slope', 'slope', law.uSlope)),
+          at: exact(law.at, unit, 'middle of the calibration'),
+        }
+      : {
+          offset: known(at.value, unit, 'correction', one('curve', 'curve', at.u)),
+          slope: exact(0, '1', 'slope: a curve was laid'),
+          at: exact(0, unit, 'middle of the calibration'),
+        }
+  const f: AnyFormula = unit === 'A' ? correctedCurrent : correctedVoltage
+  return derive(f, { shown, ...inputs, rest }, r.reads)
+}
+
+/** What the print of a range stands for at another temperature than that of its calibration: its coil changes. */
+export function warmed(tester: Tester, range: Range, r: Reading, head: Calibration): Quantity {
+  const unit = rangeUnit(range)
+  const m = tester.movement
+  const stated = exact(range.fullScale, unit, `full scale of ${range.id}`)
+  const { circuit } = range
+  if (m === undefined || m.copperPerK === 0 || head.ambientC === undefined) return stated
+  const ratio = (celsius: number): number | undefined => {
+    const now = atTerminals(circuit, m.fullScaleA, coilOhmAt(m, celsius))
+    const then = atTerminals(circuit, m.fullScaleA, coilOhmAt(m, head.ambientC!))
+    return now === undefined || then === undefined ? undefined : now / then
+  }
+  const noted = r.ambientC ?? cause.assumedDoubts.ambientC
+  const factor = ratio(noted)
+  if (factor === undefined) return stated
+  const { ambientU, thermometerU } = cause.assumedDoubts
+  const u = r.ambientC === undefined ? ambientU : (r.ambientU ?? tester.thermometer?.uC ?? thermometerU)
+  const perK = range.fullScale * (ratio(noted + 0.5)! - ratio(noted - 0.5)!)
+  const heat = cause.thermometer(tester, u)
+  const what = `full scale of ${range.id}, calibrated at ${head.ambientC} degC and read at ${noted} degC`
+  return leaf(range.fullScale * factor, unit, { kind: 'stated', what }, [{ ...heat, slope: heat.slope * perK }])
+}
