@@ -18,6 +18,7 @@ import {
 } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { tableLines, wrapped } from './table.ts'
+import { defineCells } from './tester-cells.ts'
 import { defineCode } from './tester-code.ts'
 import { defineCoil } from './tester-coil.ts'
 import { defineCompare } from './tester-compare.ts'
@@ -73,6 +74,7 @@ export function define(command: Command): void {
   defineCoil(command)
   defineProtect(command)
   defineDial(command)
+  defineCells(command)
   defineMovement(command)
 }
 

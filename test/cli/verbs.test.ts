@@ -63,6 +63,10 @@ const working: readonly (readonly [args: readonly string[], format: string, code
   [['tester', 'movement', 'scale.csv', '--class', '1'], 'germane/movement-check/1'],
   [['tester', 'protect', '--tester', 'larkfield', '--range', '10 mA'], 'germane/protection/1'],
   [['tester', 'dial', 'dial.csv', '--fixed', '1 kohm'], 'germane/gain-dial/1'],
+  [
+    ['tester', 'cells', '1 A', '--count', '3', '--rest', '4.5 V', '--loaded', '4.2 V', '--current', '500 mA'],
+    'germane/cells/1',
+  ],
   [['type', 'find', 'AC1'], 'germane/types/1'],
   [['type', 'show', 'AC128'], 'germane/types/1'],
   [['type', 'explain', 'AC128'], 'germane/type-number/1'],

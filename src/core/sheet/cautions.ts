@@ -22,6 +22,11 @@ export const cautions = {
       'Alkaline D/AA deliver 5-10 A and more into a short, NiCd/NiMH/Li-ion tens of amperes: fuse or resistor at the cell; never use bare lithium cells as a test source.',
     source: 'common practice',
   },
+  leakingCells: {
+    hazard: 'leaking cells',
+    caution: 'Alkaline leakage is caustic potash: gloves, neutralise with weak vinegar, eye protection.',
+    source: 'common practice',
+  },
   hotParts: {
     hazard: 'hot parts',
     caution: 'A TO-3 at rated power burns skin: Ge must stay below 75-90 degC, Si can reach 150 degC case.',

@@ -1,4 +1,17 @@
 export { cautionsFor, type Exposure } from './cautions.ts'
+export { cellFormulas } from './cell-formulas.ts'
+export {
+  type CellKind,
+  type CellLoad,
+  type CellLoadResult,
+  type CellsCheck,
+  type CellsWish,
+  cellKinds,
+  cellsDefaults,
+  checkCells,
+  type Read,
+  testLoads,
+} from './cells.ts'
 export { type ChartConstants, chartConstants, d2Star } from './chart-constants.ts'
 export { chartRules, type RuleSet, signalsOf } from './chart-rules.ts'
 export {

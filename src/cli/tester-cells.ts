@@ -1,0 +1,139 @@
+import type { Command } from 'commander'
+import { onBench } from '#bench'
+import { FaultError } from '#core/fault'
+import { printPlain, printQuantity, standardUncertainty } from '#core/quantity'
+import type { Tester } from '#core/tester'
+import {
+  type CellKind,
+  type CellLoadResult,
+  type CellsCheck,
+  cautionsFor,
+  cellKinds,
+  cellsDefaults,
+  checkCells,
+  type Read,
+} from '#core/upkeep'
+import { exitCodes } from './exit.ts'
+import {
+  badOption,
+  benchOptions,
+  choiceOption,
+  chosenTester,
+  clashFault,
+  optionValue,
+  positiveOption,
+  withBook,
+  withJson,
+  withTester,
+} from './options.ts'
+import { printJson, printLines } from './output.ts'
+import { cautionLines, percent } from './say.ts'
+import { tableLines, wrapped } from './table.ts'
+
+interface CellsOptions {
+  readonly tester?: string
+  readonly book?: string
+  readonly kind?: string
+  readonly count: string
+  readonly rest: string
+  readonly restCurrent?: string
+  readonly loaded: string
+  readonly current?: string
+  readonly resistor?: string
+  readonly sag?: string
+  readonly json?: boolean
+}
+
+const kindNames = Object.keys(cellKinds) as readonly CellKind[]
+
+export function defineCells(group: Command): void {
+  const verb = group.command('cells').description('See what a set of cells still carries, and when to change it.')
+  withJson(withBook(withTester(verb)))
+    .argument('[current...]', 'currents it should carry: "500 mA" "2 A"; with --tester its tests as well')
+    .requiredOption('--count <number>', 'cells in series')
+    .requiredOption('--rest <voltage>', 'voltage of the set at rest: "4.5 V", "4.50 +- 0.01 V"')
+    .requiredOption('--loaded <voltage>', 'voltage of the set under a load')
+    .option('--current <current>', 'the load, as a current')
+    .option('--resistor <ohm>', 'the load, as a resistor across the set')
+    .option('--rest-current <current>', 'current while at rest (default: 0)')
+    .option('--kind <kind>', `${kindNames.join(', ')} (default: alkaline)`)
+    .option('--sag <part>', 'how much of its voltage a test may lose (default: 10 %)')
+    .action(async (texts: readonly string[], o: CellsOptions) => {
+      const kind = choiceOption('--kind', o.kind ?? 'alkaline', kindNames)
+      const tester = o.tester === undefined ? undefined : await testerOf(o)
+      const checked = checkCells({
+        kind,
+        count: countOf(o.count),
+        rest: read('--rest', o.rest),
+        restA: o.restCurrent === undefined ? 0 : optionValue('--rest-current', o.restCurrent, 'A').value,
+        loaded: read('--loaded', o.loaded),
+        load: loadOf(o),
+        sag: o.sag === undefined ? cellsDefaults.sag : positiveOption('--sag', o.sag, '1'),
+        currentsA: texts.map((text) => positiveOption('current', text, 'A')),
+        ...(tester && { tester }),
+      })
+      const cautions = cautionsFor({ cells: true })
+      if (o.json === true) printJson({ format: 'germane/cells/1', kind, ...documentOf(checked), cautions })
+      else printLines([...cellLines(checked), ...cautionLines(cautions)])
+      if (checked.state === 'change') process.exitCode = exitCodes.notConforming
+    })
+}
+
+const testerOf = (o: CellsOptions): Promise<Tester> =>
+  onBench(benchOptions(o), (bench) => Promise.resolve(chosenTester(bench, o.tester).tester))
+
+function read(option: string, text: string): Read {
+  const value = positiveOption(option, text, 'V')
+  const { u } = optionValue(option, text, 'V')
+  return u === undefined ? { value } : { value, u }
+}
+
+function countOf(text: string): number {
+  const count = positiveOption('--count', text, '1')
+  if (Number.isInteger(count) && count <= 1000) return count
+  throw badOption('--count', text, 'is no count of cells', 'Write how many stand in series: 3.')
+}
+
+function loadOf(o: CellsOptions): { readonly ampere: number } | { readonly ohm: number } {
+  if (o.current !== undefined && o.resistor !== undefined) throw clashFault('--current', '--resistor')
+  if (o.current !== undefined) return { ampere: positiveOption('--current', o.current, 'A') }
+  if (o.resistor !== undefined) return { ohm: positiveOption('--resistor', o.resistor, 'ohm') }
+  throw new FaultError({
+    code: 'usage',
+    problem: 'Nothing is said of the load',
+    mend: 'Give --current "500 mA" or --resistor "10 ohm".',
+  })
+}
+
+const documentOf = ({ inner, loads, ...c }: CellsCheck) => ({
+  ...c,
+  innerOhm: inner.value,
+  innerU: standardUncertainty(inner),
+  loads: loads.map(({ voltage, ...l }) => ({ ...l, voltageV: voltage.value, voltageU: standardUncertainty(voltage) })),
+})
+
+const marks = { carries: '=', sags: '?', cannot: 'x' } as const
+
+function cellLines(c: CellsCheck): readonly string[] {
+  const words = { good: 'good', tired: 'tired', change: 'to be changed' } as const
+  return [
+    `The set is ${words[c.state]}.`,
+    `Resistance inside: ${printQuantity(c.inner)}, ${printPlain(c.innerPerCellOhm, 'ohm', { digits: 3 })} a cell.`,
+    `It carries ${printPlain(c.mostSteadyA, 'A', { digits: 2 })} before it sags, ${printPlain(c.mostA, 'A', { digits: 2 })} before its end.`,
+    ...(c.loads.length === 0
+      ? []
+      : ['', ...tableLines(['test', 'range', '>tap', '>current', '>left', '>lost', ''], c.loads.map(row))]),
+    '',
+    ...c.why.flatMap((w) => wrapped(w, '- ')),
+  ]
+}
+
+const row = (l: CellLoadResult): readonly string[] => [
+  l.reads ?? '',
+  l.range ?? '',
+  printPlain(l.tapV, 'V'),
+  printPlain(l.currentA, 'A', { digits: 3 }),
+  printQuantity(l.voltage, { digits: 4 }),
+  percent(l.sag),
+  `${marks[l.word]} ${l.word}`,
+]
