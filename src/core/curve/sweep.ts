@@ -30,7 +30,8 @@ export interface Sweep {
 
 export const isCurrent = (symbol: SweepSymbol): boolean => symbol.startsWith('I')
 
-export const unitOfSymbol = (symbol: SweepSymbol): Unit => (symbol === 'h_FE' ? '1' : isCurrent(symbol) ? 'A' : 'V')
+export const unitOfSymbol = (symbol: SweepSymbol): Unit =>
+  symbol === 'h_FE' ? '1' : symbol === 'T' ? 'degC' : isCurrent(symbol) ? 'A' : 'V'
 
 /** Lowest and highest x of a sweep. */
 export const rangeOf = (sweep: Sweep): readonly [low: number, high: number] => [
@@ -50,6 +51,7 @@ const namesOf: Readonly<Record<SweepSymbol, string>> = {
   V_GS: 'gate-source voltage',
   V_DS: 'drain-source voltage',
   I_D: 'drain current',
+  T: 'temperature',
   h_FE: 'DC current gain',
 }
 

@@ -1,5 +1,21 @@
-/** What a curve may hold, by letter symbol. Reverse values of a diode are read as magnitudes (`V_R`, `I_R`). */
-export const curveSymbols = ['V_F', 'I_F', 'V_R', 'I_R', 'V_BE', 'V_CE', 'I_B', 'I_C', 'V_GS', 'V_DS', 'I_D'] as const
+/**
+ * What a curve may hold, by letter symbol. Reverse values of a diode are read as magnitudes (`V_R`, `I_R`); `T` is the
+ * temperature of a row, degC.
+ */
+export const curveSymbols = [
+  'V_F',
+  'I_F',
+  'V_R',
+  'I_R',
+  'V_BE',
+  'V_CE',
+  'I_B',
+  'I_C',
+  'V_GS',
+  'V_DS',
+  'I_D',
+  'T',
+] as const
 
 export type CurveSymbol = (typeof curveSymbols)[number]
 

@@ -6,6 +6,7 @@ import { type CurveFit, described, type Held, isKnown } from './describe-fit.ts'
 import { diodeCurveLaw } from './diode-law.ts'
 import { fieldCurveLaw } from './field-law.ts'
 import type { CurveLaw } from './law.ts'
+import { isLeakage, leakageCurveLaw } from './leakage-law.ts'
 
 export interface FitCurveOptions {
   /** Junction temperature during the sweep, degC: parameters hold at it. */
@@ -32,7 +33,7 @@ export const fitCurveDefaults = {
 export function lawOf(curve: Curve, temperatureC: number): CurveLaw {
   switch (curve.kind) {
     case 'diode':
-      return diodeCurveLaw(curve, temperatureC)
+      return isLeakage(curve) ? leakageCurveLaw(curve, temperatureC) : diodeCurveLaw(curve, temperatureC)
     case 'bjt':
       return bipolarCurveLaw(curve, temperatureC)
     case 'jfet':

@@ -1,5 +1,5 @@
 import { type Fault, FaultError } from '#core/fault'
-import { parseValue } from '#core/quantity'
+import { parseValue, type Unit } from '#core/quantity'
 import {
   type Column,
   columnUnit,
@@ -25,15 +25,22 @@ export type CurvesRead =
 
 /** The quantities a curve of a kind may hold; the last of each is read against the others. */
 export const symbolsOf: Readonly<Record<FitKind, readonly CurveSymbol[]>> = {
-  diode: ['V_F', 'I_F', 'V_R', 'I_R'],
+  diode: ['V_F', 'I_F', 'V_R', 'I_R', 'T'],
   bjt: ['V_BE', 'V_CE', 'I_B', 'I_C'],
   jfet: ['V_GS', 'V_DS', 'I_D'],
   mosfet: ['V_GS', 'V_DS', 'I_D'],
 }
 
-const alsoNamed: Readonly<Partial<Record<CurveSymbol, readonly string[]>>> = { V_F: ['V', 'VD'], I_F: ['I', 'ID'] }
+const alsoNamed: Readonly<Partial<Record<CurveSymbol, readonly string[]>>> = {
+  V_F: ['V', 'VD'],
+  I_F: ['I', 'ID'],
+  I_R: ['I_CBO', 'I_EBO'],
+  T: ['temperature'],
+}
 
 const isCurrent = (s: CurveSymbol): boolean => s.startsWith('I')
+
+const unitOf = (s: CurveSymbol): Unit => (s === 'T' ? 'degC' : isCurrent(s) ? 'A' : 'V')
 
 function knownColumns(kind: FitKind): readonly KnownColumn[] {
   const symbols = symbolsOf[kind]
@@ -128,6 +135,8 @@ function readPoint(
   for (const symbol of symbolsOf[kind]) {
     const value = readCell(row, table, at[symbol], symbol, faults)
     if (value !== undefined) values[symbol] = value.value
+    if (symbol === 'T' && value !== undefined && !(value.value >= -200 && value.value <= 300))
+      faults.push(cellFault(row, table, at.T!, 'is no temperature of a part', 'Give it in °C, between -200 and 300.'))
     const spread = isCurrent(symbol) ? readCell(row, table, at[`u(${symbol})`], symbol, faults)?.value : undefined
     if (spread !== undefined && !(spread > 0))
       faults.push(cellFault(row, table, at[`u(${symbol})`]!, 'is no uncertainty', 'Give one above 0.'))
@@ -146,7 +155,7 @@ function readCell(
 ): { readonly value: number; readonly u?: number } | undefined {
   const cell = column === undefined ? '' : row.cells[column.index]!
   if (column === undefined || cell === '') return undefined
-  const unit = isCurrent(symbol) ? 'A' : 'V'
+  const unit = unitOf(symbol)
   const isBare = /^[+\-\d.,\seE]+$/.test(cell)
   const text = isBare && column.unit !== undefined ? `${cell} ${column.unit}` : cell
   const parsed = parseValue(text, { unit, decimal: table.decimal })
@@ -164,7 +173,7 @@ function cellFault(row: Row, table: Table, column: Column, problem: string, mend
 }
 
 function unitNotes(at: Readonly<Record<string, Column | undefined>>, kind: FitKind): readonly string[] {
-  const bare = symbolsOf[kind].filter((s) => at[s] !== undefined && columnUnit(at[s]!) === undefined)
+  const bare = symbolsOf[kind].filter((s) => s !== 'T' && at[s] !== undefined && columnUnit(at[s]!) === undefined)
   return bare.length === 0 ? [] : [`Numbers without a unit are taken in V and A: ${bare.join(', ')}.`]
 }
 
