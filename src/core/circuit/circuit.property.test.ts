@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import { Random } from '#core/numeric'
 import { correlation, exact, leaf, standardUncertainty, term } from '#core/quantity'
 import { dataDocument } from '#core/text'
 import {
@@ -9,6 +10,7 @@ import {
   readCircuit,
   readNetlist,
   readOutput,
+  reset,
   sensitivity,
   setCard,
   setTemperature,
@@ -127,6 +129,21 @@ describe('operating points', () => {
       expect(got[k]).toBeCloseTo(c.x[c.nodeRow.get('c')!]!, 9)
     }
   })
+
+  test.each(stages)(
+    '$id: values three times up or down, from -20 to 70 degC, are all found from nothing',
+    ({ circuit }) => {
+      const dice = new Random(7)
+      const c = compileCircuit(circuit)
+      for (let k = 0; k < 200; k++) {
+        for (const p of circuit.components)
+          if ('value' in p) setValue(c, p.ref, p.value * 3 ** (2 * dice.uniform() - 1))
+        setTemperature(c, 253 + 90 * dice.uniform())
+        reset(c)
+        expect(solve(c).converged).toBe(true)
+      }
+    },
+  )
 
   test('a node that nothing holds is told as data', () => {
     const r = { kind: 'R' as const, ref: 'R1', nodes: ['a', 'b'] as const, value: 1 }
