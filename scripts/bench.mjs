@@ -1,12 +1,16 @@
-// npm run bench: bundles and runs the benchmarks in benchmarks/ and prints their figures as a table.
+// npm run bench: bundles and runs the benchmarks in benchmarks/ and prints their figures as a table; all of them, or the
+// one that is named, as in `node scripts/bench.mjs coverage`.
 import { join } from 'node:path'
 import { ensureReady, root, run } from './ready.mjs'
+
+const name = process.argv[2] ?? 'all'
+const bundle = join(root, `dist/benchmark-${name}.mjs`)
 
 await ensureReady()
 const { build } = await import('esbuild')
 await build({
-  entryPoints: [join(root, 'benchmarks/all.ts')],
-  outfile: join(root, 'dist/benchmarks.mjs'),
+  entryPoints: [join(root, `benchmarks/${name}.ts`)],
+  outfile: bundle,
   bundle: true,
   format: 'esm',
   platform: 'node',
@@ -17,4 +21,4 @@ await build({
   },
   logLevel: 'warning',
 })
-run(process.execPath, [join(root, 'dist/benchmarks.mjs'), root])
+run(process.execPath, [bundle, root, ...process.argv.slice(3)])

@@ -1,5 +1,5 @@
 import type { Circuit } from './circuit.ts'
-import { type Compiled, type CompileOptions, compileCircuit, setTemperature } from './compile.ts'
+import { type Compiled, type CompileOptions, compileCircuit, instanceNamed, setTemperature } from './compile.ts'
 import type { BipolarInstance, DiodeInstance, Instance, JfetInstance, MosfetInstance } from './instance.ts'
 import { type Attempt, assemble, solve } from './solve.ts'
 
@@ -93,6 +93,17 @@ export function pointOf(
     devices: Object.fromEntries(c.instances.map((i) => [i.ref, devicePoint(i, c.x)])),
     sourceCurrents: Object.fromEntries(c.sources.refs.map((ref, k) => [ref, 0 - c.x[c.sources.rows[k]!]!])),
   }
+}
+
+/**
+ * One device of a compiled circuit where it stands after `settle` or `solve`: the quick way where the rest is not asked
+ * for, as in a search.
+ *
+ * @throws {FaultError} `not-found` where no such device is in the circuit
+ */
+export function devicePointOf(c: Compiled, ref: string): DevicePoint {
+  assemble(c, 0, 1, true)
+  return devicePoint(instanceNamed(c, ref), c.x)
 }
 
 const byName = (a: readonly [string, number], b: readonly [string, number]): number => (a[0] < b[0] ? -1 : 1)

@@ -25,6 +25,7 @@ export { type Reading, type ReadingState, readingStates, type Shown } from './re
 export { type KindRead, readingKindOf } from './reading-kind.ts'
 export { type ReadingsOptions, type ReadingsRead, readingsCsv, readingsSchema, readReadings } from './readings-file.ts'
 export { testerDefaults } from './schema.ts'
+export { type TagProblem, tagProblem } from './tag.ts'
 export { type Seen, seenAtPart } from './seen-at-part.ts'
 export { type SupplyFound, type SupplyLoad, sourceOhm, supplyAtPart, supplyAtTap } from './supply-at-part.ts'
 export {

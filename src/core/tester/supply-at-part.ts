@@ -29,7 +29,7 @@ export function supplyAtPart(tester: Tester, supplyId: string, tapV: number, loa
   const found = findSupply(tester, supplyId, tapV)
   if (!('supply' in found)) return found
   const { supply } = found
-  const { open, source } = onceFor(tester, `supply ${supply.id} at ${tapV}`, () => atTap(tester, supply, tapV))
+  const { open, source } = supplyAtTap(tester, supply, tapV)
   const { currentA, burdenV } = load
   const current =
     typeof currentA === 'number' ? leaf(currentA, 'A', { kind: 'stated', what: 'current of the part' }) : currentA
@@ -37,8 +37,18 @@ export function supplyAtPart(tester: Tester, supplyId: string, tapV: number, loa
   return { ok: true, supply, quantity: derive(supplyVoltage, { open, current, source, burden }, 'voltage at the part') }
 }
 
+/** A supply by itself at a tap. */
+export interface AtTap {
+  readonly open: Quantity<'V'>
+  /** What stands in series with it. */
+  readonly source: Quantity<'ohm'>
+}
+
 /** The supply by itself at a tap: its open voltage and what stands in series with it. */
-function atTap(tester: Tester, supply: Supply, tapV: number) {
+export const supplyAtTap = (tester: Tester, supply: Supply, tapV: number): AtTap =>
+  onceFor(tester, `supply ${supply.id} at ${tapV}`, () => atTap(tester, supply, tapV))
+
+function atTap(tester: Tester, supply: Supply, tapV: number): AtTap {
   const id = `${tester.id}/supply/${supply.id}`
   const open = leaf(tapV, 'V', { kind: 'stated', what: `${supply.id} at ${printPlain(tapV, 'V')}` }, [
     term(id, { label: `voltage of ${supply.id}`, u: 1, slope: supply.tolerance * tapV }),

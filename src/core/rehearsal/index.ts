@@ -1,0 +1,10 @@
+export { ErrorDraw } from './error-draw.ts'
+export {
+  type KnownPart,
+  type LeftOut,
+  type Rehearsal,
+  type RehearsalOptions,
+  rehearsalDefaults,
+  type Truth,
+} from './rehearsal.ts'
+export { rehearse } from './rehearse.ts'
