@@ -28,6 +28,7 @@ export { readNetlist } from './netlist.ts'
 export { type Output, outputUnit, readOutput } from './output.ts'
 export {
   type DevicePoint,
+  devicePointOf,
   type OperatingPoint,
   operatingPoint,
   pointOf,
