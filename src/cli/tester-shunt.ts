@@ -8,6 +8,7 @@ import {
   designRanges,
   type RangeBudget,
   rangeBudget,
+  rangeText,
   ringSegments,
   swamped,
   swampingFor,
@@ -28,6 +29,7 @@ interface ShuntOptions extends MovementOptions {
   readonly contact?: string
   readonly from?: string
   readonly to?: string
+  readonly describe?: boolean
   readonly json?: boolean
 }
 
@@ -46,8 +48,11 @@ export function defineShunt(group: Command): void {
     .option('--contact <ohm>', 'switch contact and wire in series with each shunt (default: 0)')
     .option('--from <temperature>', 'lowest temperature at the bench (default: 10 °C)')
     .option('--to <temperature>', 'highest temperature at the bench (default: 40 °C)')
+    .option('--describe', 'print the ranges as they stand in the description of a tester')
     .action(async (texts: readonly string[], o: ShuntOptions) => {
       const design = worked(await chosenMovement(o), texts.map(wantedRange), o)
+      if (o.describe === true && o.json !== true)
+        return void process.stdout.write(rangeText(design.budgets.map((b) => b.range)))
       if (o.json === true) printJson({ format: 'germane/shunts/1', ...shuntsDocument(design) })
       else printLines(shuntLines(design))
     })

@@ -92,3 +92,4 @@ export { readScaleTable, type ScaleTable, scaleExampleCsv } from './scale-table.
 export { swamped, swampingFor } from './swamping.ts'
 export { type Alloy, type AlloyName, alloys, gaugeDiameterM } from './wire.ts'
 export { type WireShunt, type WireShuntWish, wireShunt } from './wire-shunt.ts'
+export { rangeText } from './range-text.ts'

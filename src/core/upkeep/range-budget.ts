@@ -35,19 +35,19 @@ export interface RangeBudget {
   readonly fullScale: Quantity
 }
 
-/** Changes of the parts of a circuit, as factors. */
+/** Changes of the parts of a circuit, as factors; of a ring, those of the piece below the tap and of the rest. */
 interface Change {
   readonly parts?: number
-  readonly tap?: number
+  readonly rest?: number
   readonly contact?: number
 }
 
-function changed(c: Circuit, { parts = 1, tap = 1, contact = 1 }: Change): Circuit {
+function changed(c: Circuit, { parts = 1, rest = parts, contact = 1 }: Change): Circuit {
   switch (c.kind) {
     case 'shunt':
       return { ...c, shuntOhm: c.shuntOhm * parts, contactOhm: c.contactOhm * contact }
     case 'universal':
-      return { ...c, ringOhm: c.ringOhm * parts, tapOhm: c.tapOhm * parts * tap }
+      return { ...c, ringOhm: c.tapOhm * parts + (c.ringOhm - c.tapOhm) * rest, tapOhm: c.tapOhm * parts }
     case 'multiplier':
       return { ...c, seriesOhm: c.seriesOhm * parts }
     default:
@@ -106,8 +106,12 @@ function limitsOf(m: Movement, r: Range, byTemperature: number): RangeBudget['li
     return Math.max(...[-1, 1].map((s) => Math.abs(errorAtFullScale(m, r, m.atC, change(s)) - at)))
   }
   const tolerance = 'tolerance' in circuit ? circuit.tolerance : 0
-  const name = circuit.kind === 'universal' ? 'tap against ring' : circuit.kind
-  const parts = both((s) => (circuit.kind === 'universal' ? { tap: 1 + s * tolerance } : { parts: 1 + s * tolerance }))
+  const name = circuit.kind === 'universal' ? 'pieces of the ring' : circuit.kind
+  // a ring is worst where the piece below the tap and the rest err in opposite ways
+  const parts = both((s) => ({
+    parts: 1 + s * tolerance,
+    rest: 1 + (circuit.kind === 'universal' ? -s : s) * tolerance,
+  }))
   return [
     { cause: 'class of the movement', limit: m.classPercent / 100 },
     { cause: name, limit: parts },

@@ -1,9 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { FaultError } from '#core/fault'
-import { atTerminals, type Movement } from '#core/tester'
+import { atTerminals, type Movement, readTester, testerExample } from '#core/tester'
 import { expectRelative } from '#core/testing'
-import { designRanges, ohmScale, rangeBudget, ringSegments, swamped, swampingFor } from './index.ts'
+import { designRanges, ohmScale, rangeBudget, rangeText, ringSegments, swamped, swampingFor } from './index.ts'
 import { errorAtFullScale } from './range-budget.ts'
 import reference from './range-design.ref.json' with { type: 'json' }
 
@@ -120,6 +120,44 @@ test('limits are those of class, part, contact and temperature', () => {
   // 0.02 ohm of contact against 1.001 ohm in all: 2 %, nearly all of which shows
   expectRelative(limits[2]!.limit, 0.02 / 1.001, 0.03)
   expect(fullScale.budget).toHaveLength(4)
+})
+
+/** By hand: I is in proportion to (R_m + tap + rest) / tap; 1 % more below the tap and 1 % less above it of 1000 + 10 + 990. */
+test('the pieces of a ring count at their worst', () => {
+  const m = movement({ fullScaleA: 1e-4, coilOhm: 1000 })
+  const options = { tolerance: 0.01, contactOhm: 0, ringOhm: 1000 }
+  const [r] = designRanges(m, [{ measures: 'current', fullScale: 0.02 }], options)
+  const { limits } = rangeBudget(m, r!, { temperaturesC: [20, 20], partPerK: 0 })
+  const pieces = limits.find((l) => l.cause === 'pieces of the ring')!
+  expectRelative(pieces.limit, 2000 / 10 / ((1000 + 10.1 + 990 * 0.99) / 10.1) - 1, 1e-9)
+})
+
+test('ranges that were worked out stand in a description as they are', () => {
+  const m = movement({ fullScaleA: 1e-4, coilOhm: 1100 })
+  const wanted = [
+    { measures: 'current', fullScale: 1e-4 },
+    { measures: 'current', fullScale: 0.01 },
+    { measures: 'voltage', fullScale: 15 },
+  ] as const
+  const [direct, shunt, volts] = designRanges(m, wanted, { tolerance: 0.01, contactOhm: 0.005 })
+  const [ring] = designRanges(m, [{ measures: 'current', fullScale: 0.1 }], {
+    tolerance: 0.005,
+    contactOhm: 0,
+    ringOhm: 2500,
+  })
+  const made = [direct!, shunt!, volts!, ring!]
+  const whole = `${testerExample.replace(/^ranges:[\s\S]*$/m, '')}${rangeText(made)}gain: none
+tests:
+  - { reads: I_C, ranges: [10 mA, 100 mA] }
+limits: { current: 1 A, voltage: 15 V }
+`
+  const read = readTester(whole, {})
+  if (!read.ok) throw new FaultError(read.faults)
+  for (const [i, r] of read.tester.ranges.entries()) {
+    expect(r.circuit.kind).toBe(made[i]!.circuit.kind)
+    expectRelative(r.fullScale, made[i]!.fullScale, 1e-12)
+    expectRelative(atTerminals(r.circuit, 1e-4, 1100)!, made[i]!.fullScale, 1e-5)
+  }
 })
 
 test.each([
