@@ -1,3 +1,13 @@
+export type { TrimAdvice } from './adjust.ts'
+export {
+  type Calibrated,
+  type CalibratedRange,
+  type CalibrationHead,
+  calibrate,
+  type RangeReadings,
+  trustRules,
+} from './calibrate.ts'
+export { calibrationExampleCsv, readCalibration } from './calibrate-table.ts'
 export { cautionsFor, type Exposure } from './cautions.ts'
 export { cellFormulas } from './cell-formulas.ts'
 export {
@@ -49,6 +59,7 @@ export {
   type Signal,
   type Subgroup,
 } from './control-chart.ts'
+export { type CalibrationPoint, type Correction, correctionOf } from './correction.ts'
 export { type DialPoints, dialExampleCsv, readDialTable } from './dial-table.ts'
 export {
   type DatedValue,
@@ -87,9 +98,9 @@ export type { Drive, Protected } from './protection-circuit.ts'
 export { type ProtectionDiode, type ProtectionDiodeId, protectionDiodes } from './protection-diode.ts'
 export { type RangeBudget, type RangeBudgetOptions, rangeBudget } from './range-budget.ts'
 export { type DesignOptions, designRanges, ringSegments, type Segment, type WantedRange } from './range-design.ts'
+export { rangeText } from './range-text.ts'
 export { checkScale, classIndices, type ScaleCheck, type ScaleCheckOptions, type ScalePoint } from './scale-check.ts'
 export { readScaleTable, type ScaleTable, scaleExampleCsv } from './scale-table.ts'
 export { swamped, swampingFor } from './swamping.ts'
 export { type Alloy, type AlloyName, alloys, gaugeDiameterM } from './wire.ts'
 export { type WireShunt, type WireShuntWish, wireShunt } from './wire-shunt.ts'
-export { rangeText } from './range-text.ts'

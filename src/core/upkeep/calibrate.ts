@@ -1,0 +1,169 @@
+import { FaultError } from '#core/fault'
+import { printPlain, standardUncertainty } from '#core/quantity'
+import {
+  type Calibration,
+  correctionAt,
+  type Range,
+  type RangeCalibration,
+  rangeUnit,
+  seenAtPart,
+  type Tester,
+  type TrustWord,
+} from '#core/tester'
+import { adviceFor, type TrimAdvice } from './adjust.ts'
+import { type CalibrationPoint, type Correction, correctionOf } from './correction.ts'
+
+/** Readings of one range against a reference. */
+export interface RangeReadings {
+  readonly range: string
+  readonly points: readonly CalibrationPoint[]
+}
+
+/** What one range came to. */
+export interface CalibratedRange {
+  readonly range: Range
+  readonly points: readonly CalibrationPoint[]
+  readonly correction: Correction
+  readonly calibration: RangeCalibration
+  /** Largest error as found, shown less reference, and the limit the description allows there. */
+  readonly worst: { readonly error: number; readonly shown: number; readonly limit: number }
+  /** Half-width of the 95 % interval of a corrected reading at the top of the calibrated span. */
+  readonly expanded: number
+  readonly advice: TrimAdvice
+}
+
+/** What is written at the head of a calibration. */
+export type CalibrationHead = Omit<Calibration, 'ranges'>
+
+/** A calibration worked out, ready to be kept with the tester. */
+export interface Calibrated {
+  readonly calibration: Calibration
+  readonly ranges: readonly CalibratedRange[]
+}
+
+/** When a range is not to be trusted (common practice). */
+export const trustRules = {
+  /** Friction to either side beyond this part of the limit the description allows. */
+  friction: 1,
+  /** An error beyond so many of these limits is a fault to mend, not a deviation to correct. */
+  fault: 5,
+} as const
+
+/**
+ * Calibrates ranges against a reference: correction, what a range is worth, and what to trim.
+ *
+ * @param tester as described; its own calibrations are not looked at
+ * @throws {FaultError} `out-of-domain` for a range with too few readings
+ */
+export function calibrate(
+  tester: Tester,
+  readings: readonly RangeReadings[],
+  head: CalibrationHead,
+  law: 'auto' | 'line' | 'curve' = 'auto',
+): Calibrated {
+  const { calibrations: _, ...described } = tester
+  const found = readings.map((r) => {
+    const range = tester.ranges.find((known) => known.id === r.range)!
+    return calibrateRange(described, range, r.points, head, law)
+  })
+  const ranges = found.map((f) => ({ ...f, advice: adviceFor(described, f, found) }))
+  return { calibration: { ...head, ranges: ranges.map((r) => r.calibration) }, ranges }
+}
+
+function calibrateRange(
+  tester: Tester,
+  range: Range,
+  points: readonly CalibrationPoint[],
+  head: CalibrationHead,
+  wanted: 'auto' | 'line' | 'curve',
+): Omit<CalibratedRange, 'advice'> {
+  const correction = correctionOf(points, wanted)
+  const shown = points.map((p) => p.shown)
+  const limits = points.map((p) => limitAt(tester, range, p.shown, head))
+  const worstAt = points.reduce(
+    (best, p, i) => (excess(p, limits[i]!) > excess(points[best]!, limits[best]!) ? i : best),
+    0,
+  )
+  const worst = {
+    error: points[worstAt]!.shown - points[worstAt]!.reference,
+    shown: points[worstAt]!.shown,
+    limit: limits[worstAt]!,
+  }
+  const law = {
+    law: correction.law,
+    from: Math.min(...shown),
+    to: Math.max(...shown),
+    uReference: Math.max(0, ...points.map((p) => p.u ?? 0)),
+    uRepeat: repeatOf(tester, range, correction),
+  }
+  const bare: RangeCalibration = { range: range.id, trust: 'trusted', why: '', ...law }
+  const expanded = 2 * Math.hypot(correctionAt(bare, law.to).u, law.uReference, law.uRepeat)
+  const { trust, why } = trustOf(range, { points, limits, worst, correction, expanded })
+  return { range, points, correction, worst, expanded, calibration: { ...bare, trust, why } }
+}
+
+const excess = (p: CalibrationPoint, limit: number): number => Math.abs(p.shown - p.reference) / limit
+
+/** What the description allows a reading to be wrong by: two standard uncertainties of the range as described. */
+function limitAt(tester: Tester, range: Range, shown: number, head: CalibrationHead): number {
+  const reads = range.measures === 'current' ? 'I_C' : 'V_CE'
+  const seen = seenAtPart(onRange(tester, range, reads), {
+    part: 'calibration',
+    reads,
+    shown: { kind: 'value', value: Math.min(shown, range.fullScale), unit: rangeUnit(range) },
+    seen: String(shown),
+    range: range.id,
+    point: 1,
+    ambientC: head.ambientC ?? tester.movement?.atC ?? 20,
+  })
+  if (!seen.ok) throw new FaultError(seen.faults)
+  return 2 * standardUncertainty(seen.quantity)
+}
+
+/** The tester with one test, so that any of its ranges can be read. */
+const onRange = (tester: Tester, range: Range, reads: 'I_C' | 'V_CE'): Tester => ({
+  ...tester,
+  tests: [{ reads, ranges: [range.id] }],
+})
+
+/** Friction as a rectangular limit or the scatter, whichever is more, less what reading the scale itself leaves open. */
+function repeatOf(tester: Tester, range: Range, { scatter, friction = 0 }: Correction): number {
+  const resolution = resolutionOf(tester, range) / Math.sqrt(12)
+  const seen = Math.max(Number.isFinite(scatter) ? scatter : 0, friction / Math.sqrt(3))
+  return Math.sqrt(Math.max(0, seen ** 2 - resolution ** 2))
+}
+
+/** The smallest step that can be read on a range. */
+function resolutionOf(tester: Tester, range: Range): number {
+  const { circuit } = range
+  if (tester.kind !== 'needle') return circuit.kind === 'stated' || circuit.kind === 'unknown' ? circuit.step : 0
+  const scale = tester.scales.find((s) => s.id === range.scale) ?? tester.scales[0]
+  return ((tester.movement?.readable ?? 1) * range.fullScale) / (scale?.divisions ?? 100)
+}
+
+interface Evidence {
+  readonly points: readonly CalibrationPoint[]
+  readonly limits: readonly number[]
+  readonly worst: CalibratedRange['worst']
+  readonly correction: Correction
+  readonly expanded: number
+}
+
+function trustOf(range: Range, e: Evidence): { readonly trust: TrustWord; readonly why: string } {
+  const unit = rangeUnit(range)
+  const text = (x: number): string => printPlain(Math.abs(x), unit, { digits: 2 })
+  const { worst } = e
+  const way = worst.error < 0 ? 'low' : 'high'
+  const found = `it reads ${text(worst.error)} ${way} at ${printPlain(worst.shown, unit, { digits: 3 })}, and the description allows ${text(worst.limit)}`
+  const friction = e.correction.friction ?? 0
+  if (friction > trustRules.friction * Math.min(...e.limits))
+    return {
+      trust: 'not trusted',
+      why: `The needle sticks: readings from below and above lie ${text(2 * friction)} apart. Mend the pivots first.`,
+    }
+  if (Math.abs(worst.error) > trustRules.fault * worst.limit)
+    return { trust: 'not trusted', why: `Something is broken: ${found}. Mend it and calibrate again.` }
+  const isInside = e.points.every((p, i) => Math.abs(p.shown - p.reference) + e.expanded <= e.limits[i]!)
+  if (isInside) return { trust: 'trusted', why: `At its worst ${found}.` }
+  return { trust: 'with corrections', why: `Uncorrected it may be outside what is described: ${found}.` }
+}
