@@ -141,6 +141,11 @@ const recordRules: readonly { readonly sql: string; readonly say: (id: number) =
     say: (id) => `The newest result of part ${id} is not that of its newest run.`,
   },
   {
+    sql: `SELECT id FROM curve WHERE EXISTS (SELECT 1 FROM json_each(points) AS one
+            WHERE json_type(one.value, '$.values') IS NOT 'object' OR json_type(one.value, '$.row') IS NOT 'integer')`,
+    say: (id) => `Curve ${id} holds a point that is none.`,
+  },
+  {
     sql: `SELECT part.id FROM part LEFT JOIN touched ON touched.part = part.id
             LEFT JOIN part_text ON part_text.rowid = part.id
           WHERE touched.part IS NULL OR part_text.tag IS NOT part.tag OR part_text.note IS NOT part.note`,

@@ -2,6 +2,7 @@ export { type Backup, backupBook } from './backup.ts'
 export type { Book } from './book.ts'
 export { type CheckOptions, type CheckReport, checkBook, type Finding } from './check.ts'
 export { type Counts, counts } from './counts.ts'
+export { addCurves, type BookCurve, type CurveAbout, curves, type NewCurve } from './curve.ts'
 export {
   type DrawerRow,
   type DrawerSince,

@@ -59,6 +59,10 @@ describe('the list', () => {
           "the drawer and the search",
           "1f4245a20d4c8e2b220f0010a52b60879ee0d578d46ab531ac0081a59b35a2d5",
         ],
+        [
+          "curves of parts",
+          "02bf12783e3de22178f8657f5bcafda06bbdf9ebe41820650ce24a1fdcf5516c",
+        ],
       ]
     `))
 })

@@ -2,7 +2,7 @@ import type { Reading } from '#core/tester'
 import type { Driver } from './book.ts'
 
 /** Numbers of parts by tag; parts that are not in the book yet are added with the type the reading names. */
-function partNumbers(
+export function partNumbers(
   driver: Driver,
   readings: readonly { readonly part: string; readonly type?: string }[],
   at: string,

@@ -19,6 +19,7 @@ export interface Tables {
   readonly parameter: ParameterTable
   readonly verdict: VerdictTable
   readonly newest: NewestTable
+  readonly curve: CurveTable
   readonly photo: PhotoTable
   readonly journal: JournalTable
   readonly withdrawn: WithdrawnTable
@@ -162,6 +163,21 @@ interface NewestTable {
   figures: Json
 }
 
+interface CurveTable {
+  id: Generated<number>
+  part: number
+  kind: string
+  polarity: string
+  temperature: number | null
+  taken_at: string | null
+  file: string
+  hash: string
+  note: string | null
+  notes: Json
+  points: Json
+  at: string
+}
+
 interface PhotoTable {
   id: Generated<number>
   part: number
@@ -216,6 +232,7 @@ export const tableNames = [
   'parameter',
   'verdict',
   'newest',
+  'curve',
   'photo',
   'journal',
   'withdrawn',
@@ -233,6 +250,7 @@ export const jsonColumns: Readonly<Partial<Record<keyof Tables, readonly string[
   parameter: ['record'],
   verdict: ['record'],
   newest: ['figures'],
+  curve: ['notes', 'points'],
   journal: ['change'],
 }
 

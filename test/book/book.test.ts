@@ -63,6 +63,7 @@ async function bookWithRun(): Promise<{ book: Book; open: Run }> {
 test('the door offers these names and no others', () =>
   expect(Object.keys(door).sort()).toEqual(
     [
+      'addCurves',
       'addPart',
       'addPhoto',
       'addReading',
@@ -77,6 +78,7 @@ test('the door offers these names and no others', () =>
       'correctReading',
       'counts',
       'createBook',
+      'curves',
       'drawerRows',
       'drawerSince',
       'drawerVersion',
@@ -147,7 +149,7 @@ describe('the file', () => {
     const book = await newBook()
     const ask = (pragma: string): unknown => book.driver.pragma(pragma, { simple: true })
     expect(ask('application_id')).toBe(0x4765726d)
-    expect(ask('user_version')).toBe(3)
+    expect(ask('user_version')).toBe(4)
     expect(ask('journal_mode')).toBe('wal')
     expect(ask('synchronous')).toBe(2)
     expect(ask('foreign_keys')).toBe(1)

@@ -327,7 +327,7 @@ describe('lists', () => {
       ownTypes: 1,
       photos: 1,
       version: 3,
-      structure: 3,
+      structure: 4,
       madeAt: atMinute(0),
     })
   })

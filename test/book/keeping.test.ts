@@ -2,6 +2,7 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import Sqlite from 'better-sqlite3'
 import { beforeAll, describe, expect, test } from 'vitest'
 import {
+  addCurves,
   addPart,
   addPhoto,
   addReadings,
@@ -57,6 +58,9 @@ beforeAll(async () => {
     { part: 'Q1', name: 'Q1.png', type: 'image/png', content: Uint8Array.of(0, 255, 10) },
     atMinute(6),
   )
+  const points = [{ row: 2, values: { V_F: 0.3, I_F: 1e-4 }, u: {} }]
+  const swept = { name: 'Q1', kind: 'diode', polarity: 'n', points, notes: ['As read.'] } as const
+  await addCurves(book, [{ curve: swept, file: 'Q1.csv', hash: 'c', temperatureC: 21 }], false, atMinute(6))
   await saveTesterNoted(book, { tester: { ...handTester, id: 'lent', name: 'Lent tester' } }, atMinute(6))
   await undoEdit(book, undefined, atMinute(6))
   const lot = { tester: 'bench-hand', readings: manyReadings(60, 20), from: 'lot.csv', hash: 'h', ambientU: 0.5 }
@@ -82,7 +86,7 @@ describe('export and import', () => {
 
   test('something of every table is in it', () => {
     const { tables } = JSON.parse(exported) as { tables: Record<string, unknown[]> }
-    expect(Object.values(tables).map((rows) => rows.length > 0)).toEqual(Array(18).fill(true))
+    expect(Object.values(tables).map((rows) => rows.length > 0)).toEqual(Array(19).fill(true))
   })
 
   const wrong: readonly [string, (whole: Whole) => unknown, string][] = [
@@ -92,7 +96,7 @@ describe('export and import', () => {
     [
       'a newer version',
       (w) => ({ ...w, version: 99 }),
-      'lot.json, version: "99" is newer than 3, which this Germane knows',
+      'lot.json, version: "99" is newer than 4, which this Germane knows',
     ],
     ['no version', (w) => ({ ...w, version: 'one' }), 'version: "one" is no book version'],
     ['no tables', (w) => ({ ...w, tables: 3 }), 'tables: "3" is not a set of tables'],
