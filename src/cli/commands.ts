@@ -13,6 +13,11 @@ export const verbs: readonly Verb[] = [
   { name: 'run', summary: 'Asks for the readings of a run sheet, step by step.', load: () => import('./run.ts') },
   { name: 'reduce', summary: 'Turns readings into parameters with uncertainty.', load: () => import('./reduce.ts') },
   { name: 'judge', summary: 'Holds parameters against published limits.', load: () => import('./judge.ts') },
+  {
+    name: 'rehearse',
+    summary: 'Plays a run sheet with parts whose truth is known.',
+    load: () => import('./rehearse.ts'),
+  },
   { name: 'circuit', summary: 'Computes the operating point of a circuit.', load: () => import('./circuit.ts') },
   { name: 'match', summary: 'Finds the sets of parts that go together best.', load: () => import('./match.ts') },
   { name: 'curve', summary: 'Draws, compares and resamples curves.', load: () => import('./curve.ts') },

@@ -2,10 +2,10 @@ import { loadCatalog, sampleTester } from '#catalog'
 import { needType } from '#core/device'
 import { standardUncertainty } from '#core/quantity'
 import { allFormulas, reduceReadings } from '#core/reduce'
-import { rehearse } from '#core/rehearsal'
+import { rehearse, specimen } from '#core/rehearsal'
 import { planSheet, type RunSheet } from '#core/sheet'
 import { bestInterval } from '#core/uncertainty'
-import { type KnownName, knownParts, specimen } from './known-parts.ref.ts'
+import { type KnownName, knownParts } from './known-parts.ref.ts'
 
 /** How often the 95 % intervals of one parameter held the truth. */
 export interface Tally {
@@ -48,7 +48,8 @@ export function countCoverage(testerId: string, name: KnownName, runs: number): 
   const sheet = firstPoint(planSheet(sampleTester(testerId)!, partType))
   const tallies = new Map<string, Tally>()
   for (let seed = 1; seed <= runs; seed++) {
-    const { readings, truths } = rehearse(sheet, { part: 'K1', device: specimen(device, seed) }, { seed })
+    const one = specimen(device, { spread: 0.3, seed, name: 'K1' })
+    const { readings, truths } = rehearse(sheet, { part: 'K1', device: one }, { seed })
     const [result] = reduceReadings(sheet.tester, readings, { types: () => partType, at25: false })
     for (const p of result!.parameters.filter((q) => symbolsOf(name).includes(q.symbol))) {
       const truth = truths.find((t) => t.symbol === p.symbol && t.point === p.points[0])!.value

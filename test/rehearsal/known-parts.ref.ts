@@ -1,5 +1,4 @@
 import type { Device } from '#core/circuit'
-import { Random } from '#core/numeric'
 
 /**
  * Invented parts with a known truth: cards as a restorer's drawer might hold them, no maker's figures. Leakage over the
@@ -78,26 +77,3 @@ export const knownParts = {
 } as const satisfies Readonly<Record<string, { readonly type: string; readonly device: Device }>>
 
 export type KnownName = keyof typeof knownParts
-
-/** How far a part of a lot lies from the middle one, as a half-width. */
-const spread = 0.3
-
-/** Another part of the same kind: gain, saturation currents and surface leakage are its own. */
-export function specimen(device: Device, seed: number): Device {
-  const random = new Random(seed, 'specimen')
-  const varied = (x: number): number => x * Math.exp(spread * (2 * random.uniform() - 1))
-  if (device.kind === 'diode')
-    return {
-      ...device,
-      card: { ...device.card, is: varied(device.card.is ?? 1e-14) },
-      ...(device.parallelOhm === undefined ? {} : { parallelOhm: varied(device.parallelOhm) }),
-    }
-  if (device.kind !== 'bipolar') return device
-  const { is = 1e-16, bf = 100, isc = 0 } = device.card
-  const cb = device.leakOhm?.cb
-  return {
-    ...device,
-    card: { ...device.card, is: varied(is), bf: varied(bf), isc: varied(isc) },
-    ...(cb === undefined ? {} : { leakOhm: { ...device.leakOhm, cb: varied(cb) } }),
-  }
-}

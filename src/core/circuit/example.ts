@@ -22,3 +22,9 @@ export const circuitExampleJson = `{
   }
 }
 `
+
+/** A model card that works: an invented germanium transistor. */
+export const modelCardExample = `* An invented germanium PNP for audio, at 25 degC.
+.model ge_af PNP(IS=1.8u NF=1.01 BF=75 VAF=45 IKF=55m ISE=80n NE=1.7 BR=14
++ VAR=18 IKR=20m ISC=2.6u NC=1.35 RB=110 RE=0.6 RC=2.2 XTB=0.7 EG=0.68 TNOM=25)
+`

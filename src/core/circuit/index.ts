@@ -22,7 +22,7 @@ export {
   setTemperature,
   setValue,
 } from './compile.ts'
-export { circuitExampleJson } from './example.ts'
+export { circuitExampleJson, modelCardExample } from './example.ts'
 export { type NamedDevice, readModelCard, writeModelCard } from './model-card.ts'
 export { readNetlist } from './netlist.ts'
 export { type Output, outputUnit, readOutput } from './output.ts'
@@ -36,6 +36,7 @@ export {
   sweepTemperature,
 } from './point.ts'
 export { type Assignment, readCircuit } from './read-circuit.ts'
+export { readModelCards } from './read-model-cards.ts'
 export { powerInCircuit, type SelfHeatedPoint, selfHeatedPoint } from './self-heated.ts'
 export { type Sensitivity, sensitivity } from './sensitivity.ts'
 export { type Attempt, lastIterations, type Outcome, reset, settle, solve, solveDefaults } from './solve.ts'

@@ -8,3 +8,4 @@ export {
   type Truth,
 } from './rehearsal.ts'
 export { rehearse } from './rehearse.ts'
+export { type Lot, specimen } from './specimen.ts'
