@@ -117,6 +117,14 @@ export { largestPicture, pictureType } from './picture.ts'
 export { type PlanInput, planRun } from './plan.ts'
 export { Cancelled, type Progress, unwatched } from './progress.ts'
 export { isDemo, putDemo } from './put-demo.ts'
+export {
+  type PlayedLot,
+  type RehearsalDocument,
+  type RehearseInput,
+  rehearsalDocument,
+  rehearseLot,
+  type TruthHeld,
+} from './rehearse.ts'
 export { type ReportWishes, reportOfJudged, reportOfKept } from './report.ts'
 export { type Found, type Hit, hitsAtMost, searchBook } from './search-book.ts'
 export {
