@@ -24,6 +24,14 @@ export {
 } from './book-care.ts'
 export { bookPage, type Change, type DrawerRow, drawerOf, editList, type Undone, undo } from './book-page.ts'
 export {
+  type CalibrateInput,
+  type CalibrationDone,
+  calibrateFile,
+  calibrationDocument,
+  keepCalibration,
+  withCalibration,
+} from './calibrate.ts'
+export {
   type CircuitDocument,
   type CircuitInput,
   type CircuitSweepDocument,
@@ -44,6 +52,7 @@ export {
   resampleCurves,
   type SeenCurves,
   seeCurves,
+  seenCurves,
 } from './curve.ts'
 export {
   type ParameterEntry,
@@ -91,7 +100,16 @@ export {
   typeStory,
 } from './known.ts'
 export { type Demo, makeDemo } from './make-demo.ts'
-export { type MatchDocument, matchDocument, matchFile } from './match.ts'
+export {
+  gradedBy,
+  type MatchChoice,
+  type MatchDocument,
+  matchDocument,
+  type Needed,
+  partsOfBook,
+  partsOfTable,
+} from './match.ts'
+export { type Matching, matchWatched } from './match-thread.ts'
 export {
   isUnknown,
   type Judged,
@@ -102,6 +120,14 @@ export {
   reduceList,
   ruleDefaults,
 } from './measure.ts'
+export {
+  chosenCurves,
+  curvesOfPart,
+  keepCurve,
+  keptCurveCsv,
+  type PartCurveInput,
+  partCurvesDocument,
+} from './part-curves.ts'
 export {
   changeParts,
   dropPhoto,
@@ -115,6 +141,7 @@ export {
 export { patiently, waitOutside } from './patience.ts'
 export { largestPicture, pictureType } from './picture.ts'
 export { type PlanInput, planRun } from './plan.ts'
+export { programmeSolver } from './programme-solver.ts'
 export { Cancelled, type Progress, unwatched } from './progress.ts'
 export { isDemo, putDemo } from './put-demo.ts'
 export {

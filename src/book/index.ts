@@ -24,6 +24,7 @@ export { type Change, type ChangeKind, changeKinds, type JournalEntry, journal }
 export { type Lot, lots } from './lot.ts'
 export { type Figure, type Summary, summaryOf } from './newest.ts'
 export { closeBook, createBook, type OpenOptions, openBook, openDefaults } from './open.ts'
+export { newestParameters, type ParametersFilter, type PartParameters } from './parameters.ts'
 export {
   addPart,
   type NewPart,

@@ -36,8 +36,9 @@ export interface Germane {
 export interface Talk {
   readonly child: ChildProcess
   readonly type: (line: string) => void
-  /** Is kept when it has said this, or rejected when it ends before. */
+  /** Is kept when it has said this, or rejected when it ends before, or takes too long. */
   readonly until: (text: string) => Promise<void>
+  /** How it ended; wait for it with `within`. */
   readonly ended: Promise<Said>
 }
 
@@ -94,6 +95,7 @@ async function buildInto(outdir: string): Promise<void> {
     entryPoints: {
       germane: join(root, 'src/cli/main.ts'),
       'germane-fit-worker': join(root, 'src/bench/fit-worker.ts'),
+      'germane-match-worker': join(root, 'src/bench/match-worker.ts'),
     },
     outdir,
     bundle: true,
@@ -101,11 +103,20 @@ async function buildInto(outdir: string): Promise<void> {
     format: 'esm',
     platform: 'node',
     target: 'node20',
-    external: ['better-sqlite3', '@resvg/resvg-js'],
+    external: ['better-sqlite3', '@resvg/resvg-js', 'highs'],
     banner: { js: "import { createRequire as r } from 'node:module'; const require = r(import.meta.url);" },
     outExtension: { '.js': '.mjs' },
     logLevel: 'warning',
   })
+}
+
+/** Keeps a promise that comes in time; else says what was heard until then. */
+export function within<T>(promise: Promise<T>, what: () => string, ms = longestMs / 3): Promise<T> {
+  let late: ReturnType<typeof setTimeout>
+  const over = new Promise<never>((_, lose) => {
+    late = setTimeout(() => lose(new Error(`${what()} did not come within ${ms / 1000} s`)), ms)
+  })
+  return Promise.race([promise, over]).finally(() => clearTimeout(late))
 }
 
 function heard(child: ChildProcess): { readonly now: () => string; readonly ended: Promise<Said> } {
@@ -126,8 +137,8 @@ function talk(child: ChildProcess): Talk {
   return {
     child,
     type: (line) => void child.stdin?.write(`${line}\n`),
-    until: (text) =>
-      new Promise((keep, lose) => {
+    until: (text) => {
+      const said = new Promise<void>((keep, lose) => {
         const look = (): void => {
           if (!now().includes(text)) return
           child.stdout?.off('data', look)
@@ -136,7 +147,9 @@ function talk(child: ChildProcess): Talk {
         child.stdout?.on('data', look)
         child.on('close', () => lose(new Error(`ended without saying "${text}": ${now()}`)))
         look()
-      }),
+      })
+      return within(said, () => `"${text}" after: ${now()}`)
+    },
     ended,
   }
 }

@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { fitDocument } from '#bench'
 import { demo } from '#catalog'
+import { modelCardExample } from '#core/circuit'
 import { curveExampleCsv } from '#core/fit'
 import {
   checkStandardExampleCsv,
@@ -30,6 +31,10 @@ const first: readonly (readonly string[])[] = [
   ['part', 'edit', 'OP-4', '--place', 'bag 3', '--used-in', 'recorder', ...demoBook],
   ['part', 'edit', 'OP-4', '--place', '', ...demoBook],
   ['part', 'correct', '2', '11 div', ...demoBook],
+  [
+    ...['part', 'curve', 'OP-4', 'told.csv', '--temperature', '23', '--taken', '2026-04-30', '--note', 'cold'],
+    ...demoBook,
+  ],
 ]
 const printing: readonly (readonly string[])[] = [
   ['judge', 'demo.csv', '--tester', 'larkfield'],
@@ -55,6 +60,8 @@ const printing: readonly (readonly string[])[] = [
   ['plan', 'unknown', '--tester', 'copperhill', '--family', 'diode', '--if', '1 mA'],
   ['run', '2N1305', '--tester', 'larkfield', '--book', 'run.germane'],
   ['judge', 'bad.csv', '--tester', 'meter.yaml'],
+  ['rehearse', 'part.mod', '--type', '2N1305', '--tester', 'larkfield'],
+  ['rehearse', 'weak.mod', '--tester', 'larkfield', '--parts', '2'],
   ['circuit', 'stage.json', '--sensitivity', 'node:c', '--sensitivity', 'Q1.ic'],
   ['circuit', 'stage.json', '--sweep-temperature', '0:50:25'],
   ['circuit', 'loose.cir'],
@@ -125,6 +132,9 @@ const printing: readonly (readonly string[])[] = [
   ['type', 'check', 'types.yaml'],
   ...['AC128', '2SB56', 'OC71', 'ZZ'].map((n) => ['type', 'explain', n]),
   ['part', 'list', ...demoBook],
+  ['part', 'curves', 'OP-4', ...demoBook],
+  ['part', 'curves', 'OP-4', '--plot', 'lin', ...demoBook],
+  ['part', 'curves', 'OP-4', '--write', 'part.png', ...demoBook],
   ['part', 'show', 'OP-4', ...demoBook],
   ['part', 'show', 'OP-1', ...demoBook],
   ['part', 'show', 'IN', ...ownBook],
@@ -139,7 +149,22 @@ const printing: readonly (readonly string[])[] = [
   ['book', 'fill', '--parts', '5', '--book', 'filled.germane'],
   ['report', 'lot.csv', '--tester', 'meter.yaml', '--out', 'page.html'],
   ['report', 'lot.csv', '--tester', 'meter.yaml'],
-  ['match', 'parts.csv', '--by', 'ln_hfe:0.05,vbe_mV:5', '--sets', '3'],
+  ['match', 'parts.csv', '--by', 'ln_hfe:0.05,vbe_mV:5', '--sets', '3', '--together', 'OP-1+OP-2'],
+  ['match', 'parts.csv', '--by', 'vbe_mV:5', '--grades', 'red,green', '--how', 'natural'],
+  ['match', '--wants'],
+  ['match', '--want', 'gain-cascade', '--sets', '1', ...demoBook],
+  [
+    'match',
+    '--by',
+    'h_FE:10',
+    '--within',
+    'h_FE:20%',
+    '--between',
+    'h_FE:50..400',
+    '--across',
+    'polarity',
+    ...demoBook,
+  ],
 ]
 
 const documents: Record<string, unknown>[] = []
@@ -160,6 +185,8 @@ beforeAll(async () => {
   g.write('meter.yaml', meter)
   g.write('own.yaml', ownType)
   g.write('demo.csv', demo.readings)
+  g.write('part.mod', modelCardExample)
+  g.write('weak.mod', '.model weak PNP(IS=1u BF=80 RC=1meg)\n')
   const parts = [readingsOf('IN', '40 uA', '10.04 mA', '100 uA'), readingsOf('OUT', '0.2 mA', '10.2 mA', '100 uA')]
   g.write('lot.csv', fileOf(...parts))
   g.write('bad.csv', fileOf(...parts).replace(',1,5 V', ',0,5 V'))

@@ -23,6 +23,7 @@ beforeAll(async () => {
   g.write('stage.json', (await g.run(['circuit', '--example'])).out)
   g.write('curve.csv', (await g.run(['fit', '--example'])).out)
   g.write('parts.csv', (await g.run(['match', '--example'])).out)
+  g.write('part.mod', (await g.run(['rehearse', '--example'])).out)
   g.write('pairs.csv', (await g.run(['tester', 'compare', '--example'])).out)
   g.write('hands.csv', (await g.run(['tester', 'gauge', '--example'])).out)
   g.write('standard.csv', (await g.run(['tester', 'drift', '--example'])).out)
@@ -39,12 +40,15 @@ const working: readonly (readonly [args: readonly string[], format: string, code
   [['run', '2N1305', '--tester', 'larkfield', '--book', 'run.germane'], 'germane/run/1'],
   [['reduce', 'readings.csv', '--tester', 'tester.yaml'], 'germane/parameters/1'],
   [['judge', 'readings.csv', '--tester', 'tester.yaml'], 'germane/verdicts/1', [1]],
+  [['rehearse', 'part.mod', '--type', '2N1305', '--tester', 'larkfield'], 'germane/rehearsal/1'],
   [['circuit', 'stage.json', '--sensitivity', 'node:c'], 'germane/circuit/1'],
   [['circuit', 'stage.json', '--sweep-temperature', '0:50:25'], 'germane/circuit-sweep/1'],
   [['fit', 'diode', 'curve.csv', '--temperature', '23'], 'germane/fit/1'],
   [['curve', 'curve.csv', '--write', 'curve.png'], 'germane/curves/1'],
   [['curve', 'curve.csv', 'curve.csv', '--compare'], 'germane/curve-comparison/1'],
   [['match', 'parts.csv', '--size', '2', '--by', 'vbe_mV:5'], 'germane/sets/1'],
+  [['match', 'parts.csv', '--grades', 'red,green', '--by', 'vbe_mV'], 'germane/grades/1'],
+  [['match', '--wants'], 'germane/wants/1'],
   [['tester', 'list'], 'germane/testers/1'],
   [['tester', 'show', 'larkfield'], 'germane/tester-record/1'],
   [['tester', 'check', 'tester.yaml'], 'germane/check/1'],
@@ -77,6 +81,8 @@ const working: readonly (readonly [args: readonly string[], format: string, code
   [['part', 'show', 'OP-4', '--book', 'demo.germane'], 'germane/part/1'],
   [['part', 'edit', 'OP-4', '--place', 'bag 3', '--book', 'demo.germane'], 'germane/parts/1'],
   [['part', 'correct', '2', '11 div', '--book', 'demo.germane'], 'germane/correction/1'],
+  [['part', 'curve', 'OP-4', 'curve.csv', '--book', 'demo.germane'], 'germane/part-curves/1'],
+  [['part', 'curves', 'OP-4', '--book', 'demo.germane'], 'germane/part-curves/1'],
   [['book', 'create', 'new.germane'], 'germane/book-info/1'],
   [['book', 'info', '--book', 'demo.germane'], 'germane/book-info/1'],
   [['book', 'check', '--book', 'demo.germane'], 'germane/book-check/1'],

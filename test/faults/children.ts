@@ -36,7 +36,7 @@ export function children(around: Around = (command) => command): (...args: strin
       platform: 'node',
       format: 'esm',
       target: 'node20',
-      external: ['better-sqlite3', '@resvg/resvg-js'],
+      external: ['better-sqlite3', '@resvg/resvg-js', 'highs'],
       banner: { js: "import { createRequire as r } from 'node:module'; const require = r(import.meta.url);" },
       logLevel: 'warning',
     })

@@ -112,7 +112,7 @@ async function bundleWorker(folder: string): Promise<void> {
     format: 'esm',
     platform: 'node',
     target: 'node20',
-    external: ['better-sqlite3', '@resvg/resvg-js'],
+    external: ['better-sqlite3', '@resvg/resvg-js', 'highs'],
     banner: { js: "import { createRequire as r } from 'node:module'; const require = r(import.meta.url);" },
     outExtension: { '.js': '.mjs' },
     logLevel: 'warning',

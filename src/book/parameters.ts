@@ -1,0 +1,53 @@
+import type { Parameter } from '#core/reduce'
+import type { Book } from './book.ts'
+import { fromJson, withoutNulls } from './json.ts'
+import type { PartStatus } from './part.ts'
+import { read } from './transaction.ts'
+
+/** A part with what its newest run gave of some parameters. */
+export interface PartParameters {
+  readonly tag: string
+  readonly type?: string
+  readonly lot?: string
+  readonly place?: string
+  readonly status: PartStatus
+  readonly parameters: readonly Parameter[]
+}
+
+export interface ParametersFilter {
+  /** Letter symbols. */
+  readonly symbols: readonly string[]
+  readonly lot?: string
+  readonly type?: string
+}
+
+type Row = {
+  readonly tag: string
+  readonly type: string | null
+  readonly lot: string | null
+  readonly place: string | null
+  readonly status: PartStatus
+  readonly record: string | null
+}
+
+/** Parameters of all parts that fit, in the order in which the parts came; those never measured have none. */
+export const newestParameters = (book: Book, filter: ParametersFilter): Promise<PartParameters[]> =>
+  read(book, async ({ driver }) => {
+    const rows = driver
+      .prepare<[{ symbols: string; lot: string | null; type: string | null }], Row>(
+        `SELECT part.tag, part.type, lot.name AS lot, part.place, part.status, parameter.record
+         FROM part LEFT JOIN lot ON lot.id = part.lot LEFT JOIN newest ON newest.part = part.id
+           LEFT JOIN parameter ON parameter.part = part.id AND parameter.run = newest.run
+             AND parameter.symbol IN (SELECT value FROM json_each(@symbols))
+         WHERE (@lot IS NULL OR lot.name = @lot) AND (@type IS NULL OR part.type = @type)
+         ORDER BY part.id, parameter.id`,
+      )
+      .iterate({ symbols: JSON.stringify(filter.symbols), lot: filter.lot ?? null, type: filter.type ?? null })
+    const found: (Omit<PartParameters, 'parameters'> & { parameters: Parameter[] })[] = []
+    for (const { record, ...part } of rows) {
+      if (found.at(-1)?.tag !== part.tag)
+        found.push({ ...withoutNulls(part), parameters: [] } as (typeof found)[number])
+      if (record !== null) found.at(-1)!.parameters.push(fromJson<Parameter>(record))
+    }
+    return found
+  })
