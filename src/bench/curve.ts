@@ -43,8 +43,13 @@ export function seeCurves(input: CurveInput): SeenCurves {
       ...(input.columns === undefined ? {} : { columns: input.columns }),
     }),
   )
+  return seenCurves(curves, input.view)
+}
+
+/** Curves as a view shows them; as people would first where none was named. @throws {FaultError} they are of two kinds */
+export function seenCurves(curves: readonly Curve[], wish?: View): SeenCurves {
   checkKinds(curves)
-  const view = input.view ?? firstView(curves[0]!)
+  const view = wish ?? firstView(curves[0]!)
   const names = apartNames(curves.map((c) => c.name))
   return { view, curves: curves.map((curve, i) => ({ name: names[i]!, curve, sweeps: sweepsFor(curve, view) })) }
 }

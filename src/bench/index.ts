@@ -122,6 +122,7 @@ export {
 } from './measure.ts'
 export {
   chosenCurves,
+  type BookCurve,
   curvesOfPart,
   keepCurve,
   keptCurveCsv,

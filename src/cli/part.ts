@@ -2,6 +2,7 @@ import type { Command } from 'commander'
 import { changePart, mendReading, onBench, partStory, partsOf, verdictsDocument } from '#bench'
 import { badOption, benchOptions, withBook, withJson, withVerbs } from './options.ts'
 import { printJson, printLines } from './output.ts'
+import { defineCurves } from './part-curve.ts'
 import { doubtLines, parameterLines, verdictLines, verdictReasons, workingLines } from './say.ts'
 import { tableLines } from './table.ts'
 
@@ -42,6 +43,7 @@ export function define(command: Command): void {
     .argument('<reading>', 'its number, as "germane part show" prints it')
     .argument('<shown>', 'what was shown: "7.3 div", "12.5 uA", 118')
     .action(correct)
+  defineCurves(verb)
 }
 
 async function list(o: PartOptions): Promise<void> {

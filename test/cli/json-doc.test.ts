@@ -119,6 +119,34 @@ const printing: readonly (readonly string[])[] = [
   ['tester', 'gauge', 'wild.csv', '--method', 'ranges'],
   ['tester', 'drift', 'standard.csv', '--baseline', '12', '--ewma', '0.2', '--high', '122.5'],
   ['fit', 'diode', 'curve.csv', '--temperature', '23'],
+  [
+    ...[
+      'tester',
+      'calibrate',
+      'example.yaml',
+      'calibration.csv',
+      '--date',
+      '2024-05-12',
+      '--ambient',
+      '21 C',
+      '--keep',
+    ],
+    ...[
+      '--by',
+      'E. Marsh',
+      '--reference',
+      'meter',
+      '--note',
+      'n',
+      '--from',
+      '2024-05-01',
+      '--book',
+      'calibrated.germane',
+    ],
+  ],
+  ['tester', 'calibrate', 'example.yaml', 'calibration.csv', '--date', '2024-05-12', '--law', 'curve'],
+  ['tester', 'calibrate', 'example.yaml', 'low.csv', '--date', '2024-05-12'],
+  ['tester', 'check', 'calibrated.yaml'],
   ['fit', 'diode', 'curve.csv', 'told.csv'],
   ['fit', 'bjt', 'gummel.csv'],
   ['fit', 'diode', 'curve.csv', 'bad.csv'],
@@ -194,6 +222,9 @@ beforeAll(async () => {
   const example = (await g.run(['tester', '--example'])).out
   g.write('example.yaml', example.replace('coil: 1.1 kohm', 'coil: 1.1 kohm\n  coilTolerance: 1 %'))
   g.write('display.yaml', meter.replace(/gain: .*/, 'gain: { kind: digital, ofReading: 5 %, counts: 1, step: 1 }'))
+  const bend = 'law: { kind: curve, shown: [1 V, 2 V], correction: [0 V, 0 V], u: [0 V, 0 V] }'
+  const one = `{ range: 1 V, trust: trusted, why: w, from: 0.1 V, to: 1 V, ${bend}, uReference: 0 V, uRepeat: 0 V }`
+  g.write('calibrated.yaml', `${example}calibrations:\n  - { date: "2024-05-12", ranges: [${one}] }\n`)
   g.write(
     'scale.csv',
     'part,reads,shown,range,scale,supply,ambient\nSC,I_CEO,7 div,1 mA,100,4.5 V,21 degC +- 0.5 degC\n',
