@@ -106,6 +106,24 @@ export function positiveOption(option: string, text: string, unit: Unit): number
   throw badOption(option, text, 'is not above 0', 'Give a value above 0.')
 }
 
+/** A part of a whole typed after an option, above 0 and at most 1: `5 %`, `0.05`. @throws {FaultError} */
+export function partOption(option: string, text: string): number {
+  const part = positiveOption(option, text, '1')
+  if (part <= 1) return part
+  throw badOption(option, text, 'is more than the whole', 'Write it in percent, or as a number up to 1.')
+}
+
+/** Lowest and highest temperature at the bench, degC, where either may be left out. @throws {FaultError} */
+export function temperatureSpan(
+  o: { readonly from?: string; readonly to?: string },
+  [low, high]: readonly [number, number],
+): readonly [low: number, high: number] {
+  const from = o.from === undefined ? low : deviceTemperature('--from', o.from, 'bench')
+  const to = o.to === undefined ? high : deviceTemperature('--to', o.to, 'bench')
+  if (from <= to) return [from, to]
+  throw badOption('--from', String(from), `is above the ${to} of --to`, 'Give the lower temperature first.')
+}
+
 /** An accuracy class, in percent with or without the sign. @throws {FaultError} */
 export function classOption(option: string, text: string): number {
   const value = positiveOption(option, text, '1')

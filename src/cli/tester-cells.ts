@@ -21,6 +21,7 @@ import {
   chosenTester,
   clashFault,
   optionValue,
+  partOption,
   positiveOption,
   withBook,
   withJson,
@@ -68,7 +69,7 @@ export function defineCells(group: Command): void {
         restA: o.restCurrent === undefined ? 0 : optionValue('--rest-current', o.restCurrent, 'A').value,
         loaded: read('--loaded', o.loaded),
         load: loadOf(o),
-        sag: o.sag === undefined ? cellsDefaults.sag : positiveOption('--sag', o.sag, '1'),
+        sag: o.sag === undefined ? cellsDefaults.sag : partOption('--sag', o.sag),
         currentsA: texts.map((text) => positiveOption('current', text, 'A')),
         ...(tester && { tester }),
       })

@@ -3,7 +3,7 @@ import { FaultError } from '#core/fault'
 import { printPlain, printQuantity, type Quantity, standardUncertainty } from '#core/quantity'
 import { interval95, working, workingText } from '#core/uncertainty'
 import { type CoilMeasured, coilByHalf, coilBySwap, fullScaleOf, type KnownOhm, movementFormulas } from '#core/upkeep'
-import { badOption, clashFault, classOption, optionValue, positiveOption, withJson } from './options.ts'
+import { clashFault, classOption, optionValue, partOption, positiveOption, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { percent } from './say.ts'
 
@@ -53,8 +53,8 @@ function measuredBy(o: CoilOptions): Measured {
       problem: 'Nothing that was measured is given',
       mend: 'Give --half or --swap with --series for the coil, or --reference for the full-scale current.',
     })
-  const readable = o.readable === undefined ? coilDefaults.readable : partOf('--readable', o.readable)
-  const fraction = o.fraction === undefined ? undefined : partOf('--fraction', o.fraction)
+  const readable = o.readable === undefined ? coilDefaults.readable : partOption('--readable', o.readable)
+  const fraction = o.fraction === undefined ? undefined : partOption('--fraction', o.fraction)
   const half = o.half === undefined ? undefined : known('--half', o.half)
   const swap = o.swap === undefined ? undefined : known('--swap', o.swap)
   const coil =
@@ -71,7 +71,7 @@ function measuredBy(o: CoilOptions): Measured {
         : coilBySwap({
             box: swap,
             seriesOhm: seriesOf(o).ohm,
-            within: o.within === undefined ? coilDefaults.within : partOf('--within', o.within),
+            within: o.within === undefined ? coilDefaults.within : partOption('--within', o.within),
           })
   return {
     ...(coil && { coil, method: half === undefined ? 'substitution' : 'half deflection' }),
@@ -100,12 +100,6 @@ function reference(text: string): { readonly ampere: number; readonly u?: number
   const ampere = positiveOption('--reference', text, 'A')
   const { u } = optionValue('--reference', text, 'A')
   return u === undefined ? { ampere } : { ampere, u }
-}
-
-function partOf(option: string, text: string): number {
-  const part = positiveOption(option, text, '1')
-  if (part <= 1) return part
-  throw badOption(option, text, 'is more than the whole', 'Write it in percent, or as a number up to 1.')
 }
 
 const formulas = new Map(movementFormulas.map((f) => [f.id, f]))

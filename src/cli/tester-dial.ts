@@ -17,6 +17,7 @@ import {
   choiceOption,
   deviceTemperature,
   optionValue,
+  partOption,
   positiveOption,
   withExample,
   withJson,
@@ -146,7 +147,7 @@ export function defineDial(group: Command): void {
       const checked = checkGainDial({
         bridge,
         ...(o.drawnFor === undefined ? {} : { drawnForOhm: positiveOption('--drawn-for', o.drawnFor, 'ohm') }),
-        tolerance: numberOf('--tolerance', o.tolerance, '1', dialDefaults.tolerance),
+        tolerance: o.tolerance === undefined ? dialDefaults.tolerance : partOption('--tolerance', o.tolerance),
         law: lawOf(o, file),
         marks: marksOf(o),
         detectorOhm: numberOf('--detector', o.detector, 'ohm', dialDefaults.detectorOhm),
@@ -170,7 +171,8 @@ function bridgeOf(o: DialOptions, material: 'Ge' | 'Si'): GainBridge {
   const dial = choiceOption('--dial', o.dial ?? 'base', ['base', 'collector'] as const)
   const emfV = numberOf('--cell', o.cell, 'V', dialDefaults.cellV)
   const baseEmitterV = numberOf('--vbe', o.vbe, 'V', dialDefaults.baseEmitterV[material])
-  if (baseEmitterV >= emfV) throw badOption('--vbe', o.vbe ?? '', 'is not below the cells', 'Check --cell and --vbe.')
+  if (baseEmitterV >= emfV)
+    throw badOption('--vbe', `${baseEmitterV} V`, `is not below the ${emfV} V of the cells`, 'Check --cell and --vbe.')
   const common = { emfV, baseEmitterV, fixedOhm: positiveOption('--fixed', o.fixed, 'ohm') }
   if (kind === 'ratio') return { kind, dial, ...common }
   if (dial === 'collector')
@@ -203,7 +205,7 @@ function lawOf(o: DialOptions, file: string | undefined): PotLaw {
     nominalOhm,
     ohm: numberOf('--pot-found', o.potFound, 'ohm', nominalOhm),
     endOhm: o.end === undefined ? 0 : optionValue('--end', o.end, 'ohm').value,
-    linearity: numberOf('--linearity', o.linearity, '1', dialDefaults.linearity),
+    linearity: o.linearity === undefined ? dialDefaults.linearity : partOption('--linearity', o.linearity),
   }
 }
 

@@ -2,7 +2,7 @@ import type { Command } from 'commander'
 import { printPlain, type Unit } from '#core/quantity'
 import { type OhmScale, ohmScale } from '#core/upkeep'
 import { chosenMovement, type MovementOptions, withMovement } from './movement-options.ts'
-import { optionValue, positiveOption, withJson } from './options.ts'
+import { badOption, positiveOption, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { percent } from './say.ts'
 import { tableLines } from './table.ts'
@@ -31,16 +31,20 @@ export function defineOhms(group: Command): void {
       const asked = {
         midOhm: positiveOption('--mid', o.mid, 'ohm'),
         emfV: o.cell === undefined ? ohmsDefaults.emfV : positiveOption('--cell', o.cell, 'V'),
-        cellOhm: o.cellOhm === undefined ? ohmsDefaults.cellOhm : optionValue('--cell-ohm', o.cellOhm, 'ohm').value,
-        emfSpanV: [
-          o.from === undefined ? ohmsDefaults.fromV : positiveOption('--from', o.from, 'V'),
-          o.to === undefined ? ohmsDefaults.toV : positiveOption('--to', o.to, 'V'),
-        ] as const,
+        cellOhm: o.cellOhm === undefined ? ohmsDefaults.cellOhm : positiveOption('--cell-ohm', o.cellOhm, 'ohm'),
+        emfSpanV: spanOf(o),
       }
       const scale = ohmScale(await chosenMovement(o), asked)
       if (o.json === true) printJson({ format: 'germane/ohm-scale/1', ...asked, ...scale })
       else printLines(ohmsLines(scale, asked.emfSpanV))
     })
+}
+
+function spanOf(o: OhmsOptions): readonly [number, number] {
+  const from = o.from === undefined ? ohmsDefaults.fromV : positiveOption('--from', o.from, 'V')
+  const to = o.to === undefined ? ohmsDefaults.toV : positiveOption('--to', o.to, 'V')
+  if (from <= to) return [from, to]
+  throw badOption('--from', `${from} V`, `is above the ${to} V of --to`, 'Give the lower voltage first.')
 }
 
 const value = (x: number, unit: Unit): string => printPlain(x, unit, { digits: 5 })

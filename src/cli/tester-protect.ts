@@ -20,9 +20,10 @@ import {
   benchOptions,
   chosenTester,
   clashFault,
-  deviceTemperature,
   optionValue,
+  partOption,
   positiveOption,
+  temperatureSpan,
   withJson,
 } from './options.ts'
 import { printJson, printLines } from './output.ts'
@@ -65,7 +66,7 @@ export function defineProtect(group: Command): void {
       const mostError =
         o.most === undefined
           ? (movement.classPercent / 100) * protectionDefaults.partOfClass
-          : positiveOption('--most', o.most, '1')
+          : partOption('--most', o.most)
       const bears = o.bears === undefined ? protectionDefaults.bears : positiveOption('--bears', o.bears, '1')
       const found = protection({ movement, range, overload, temperaturesC: temperaturesOf(o), mostError, bears })
       const cautions = cautionsFor(exposureOf(overload, range, movement))
@@ -130,9 +131,7 @@ function overloadOf(o: ProtectOptions): Drive {
 
 function temperaturesOf(o: ProtectOptions): readonly number[] {
   const [low, middle, high] = protectionDefaults.temperaturesC
-  const from = o.from === undefined ? low : deviceTemperature('--from', o.from, 'bench')
-  const to = o.to === undefined ? high : deviceTemperature('--to', o.to, 'bench')
-  if (from > to) throw badOption('--from', o.from ?? '', 'is above --to', 'Give the lower temperature first.')
+  const [from, to] = temperatureSpan(o, [low, high])
   return [...new Set([from, ...(from < middle && middle < to ? [middle] : []), to])]
 }
 

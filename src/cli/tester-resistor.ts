@@ -2,7 +2,7 @@ import type { Command } from 'commander'
 import { printPlain, type Unit } from '#core/quantity'
 import { type Combination, combine, type ESeries, eSeriesNames, type Load, usualTolerance } from '#core/resistor'
 import { exitCodes } from './exit.ts'
-import { badOption, choiceOption, clashFault, positiveOption, withJson } from './options.ts'
+import { choiceOption, clashFault, partOption, positiveOption, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { percent } from './say.ts'
 import { tableLines, wrapped } from './table.ts'
@@ -32,8 +32,8 @@ export function defineResistor(group: Command): void {
     .action((text: string, o: ResistorOptions) => {
       const ohm = positiveOption('ohm', text, 'ohm')
       const series = choiceOption('--series', o.series ?? resistorDefaults.series, eSeriesNames)
-      const within = o.within === undefined ? resistorDefaults.within : positiveOption('--within', o.within, '1')
-      const tolerance = toleranceOf(o, series)
+      const within = o.within === undefined ? resistorDefaults.within : partOption('--within', o.within)
+      const tolerance = o.tolerance === undefined ? usualTolerance[series] : partOption('--tolerance', o.tolerance)
       const load = loadOf(o)
       const found = combine(ohm, { series, within, tolerance, ...(load && { load }) })
       const asked = { ohm, series, within, tolerance }
@@ -41,13 +41,6 @@ export function defineResistor(group: Command): void {
       else printLines(resistorLines(asked, found))
       if (found.taken === undefined) process.exitCode = exitCodes.notConforming
     })
-}
-
-function toleranceOf(o: ResistorOptions, series: ESeries): number {
-  if (o.tolerance === undefined) return usualTolerance[series]
-  const part = positiveOption('--tolerance', o.tolerance, '1')
-  if (part < 1) return part
-  throw badOption('--tolerance', o.tolerance, 'is not a part of the value', 'Write 1 % where one percent is meant.')
 }
 
 function loadOf(o: ResistorOptions): Load | undefined {

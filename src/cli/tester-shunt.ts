@@ -15,7 +15,7 @@ import {
   type WantedRange,
 } from '#core/upkeep'
 import { chosenMovement, type MovementOptions, withMovement } from './movement-options.ts'
-import { badOption, clashFault, deviceTemperature, optionValue, positiveOption, withJson } from './options.ts'
+import { badOption, clashFault, optionValue, partOption, positiveOption, temperatureSpan, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { block, cautionLines, percent } from './say.ts'
 import { tableLines } from './table.ts'
@@ -76,18 +76,14 @@ function worked(bare: Movement, wanted: readonly WantedRange[], o: ShuntOptions)
         ? swampingFor(bare, positiveOption('--drift', o.drift, '1/K'))
         : 0
   const m = swampOhm > 0 ? swamped(bare, swampOhm) : bare
-  const tolerance =
-    o.tolerance === undefined ? shuntDefaults.tolerance : positiveOption('--tolerance', o.tolerance, '1')
+  const tolerance = o.tolerance === undefined ? shuntDefaults.tolerance : partOption('--tolerance', o.tolerance)
   const contactOhm = o.contact === undefined ? shuntDefaults.contactOhm : positiveOption('--contact', o.contact, 'ohm')
   const ring =
     o.ring === undefined
       ? {}
       : { ringOhm: o.ring === true ? ('least' as const) : positiveOption('--ring', o.ring, 'ohm') }
   const ranges = designRanges(m, wanted, { tolerance, contactOhm, ...ring })
-  const temperaturesC = [
-    o.from === undefined ? shuntDefaults.fromC : deviceTemperature('--from', o.from, 'bench'),
-    o.to === undefined ? shuntDefaults.toC : deviceTemperature('--to', o.to, 'bench'),
-  ] as const
+  const temperaturesC = temperatureSpan(o, [shuntDefaults.fromC, shuntDefaults.toC])
   const partPerK =
     o.partDrift === undefined ? shuntDefaults.partPerK : optionValue('--part-drift', o.partDrift, '1/K').value
   const budgets = ranges.map((r) => rangeBudget(m, r, { temperaturesC, partPerK }))

@@ -153,5 +153,6 @@ test('a measured dial is taken at its points, and one in a divider has no check 
 
 test('a mark beyond the pot and a bad table are refused', () => {
   expect(() => checkGainDial({ ...wish, marks: [300] })).toThrow(FaultError)
+  expect(() => checkGainDial({ ...wish, marks: [0.001] })).toThrow(/some transistor/)
   expect(() => readDialTable('mark,ohm\n10,-5\nx,10k\n', 'f.csv')).toThrow(/row 2[\s\S]*row 3/)
 })

@@ -8,8 +8,10 @@ import {
   setValue,
   solve,
 } from '#core/circuit'
+import { FaultError } from '#core/fault'
 import { findRoot } from '#core/numeric'
 import { type BipolarCard, type DeviceSetting, kelvin } from '#core/physics'
+import { printPlain } from '#core/quantity'
 import { type GainBridge, resistorsOf } from './gain-bridge.ts'
 
 export type Transistor = Extract<Device, { kind: 'bipolar' }>
@@ -88,10 +90,20 @@ export function nullCircuit(w: NullWish): NullCircuit {
         put({ bf: Math.exp(logGain) })
         return needleA(dialOhm)
       }
-      put({ bf: Math.exp(findRoot(at, Math.log(gains[0]), Math.log(gains[1]), { tolerance: 1e-9 })) })
+      const [low, high] = [Math.log(gains[0]), Math.log(gains[1])]
+      if (!(at(low) * at(high) <= 0)) throw noNull(dialOhm)
+      put({ bf: Math.exp(findRoot(at, low, high, { tolerance: 1e-9 })) })
     },
   }
 }
+
+const noNull = (dialOhm: number): FaultError =>
+  new FaultError({
+    code: 'out-of-domain',
+    name: 'The dial',
+    value: printPlain(dialOhm, 'ohm'),
+    allowed: 'where some transistor nulls the bridge: check the fixed resistor, the pot and the marks',
+  })
 
 /** How far the dial is turned for the slopes, as a part of its resistance. */
 const turn = 1e-3

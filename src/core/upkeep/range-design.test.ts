@@ -165,6 +165,7 @@ test.each([
   [{ measures: 'voltage', fullScale: 0.05 }, {}],
   [{ measures: 'current', fullScale: 1e-4 }, { ringOhm: 'least' }],
   [{ measures: 'current', fullScale: 2e-4 }, { ringOhm: 900 }],
+  [{ measures: 'current', fullScale: 1e-3 }, { contactOhm: 500 }],
 ] as const)('%j with %j cannot be made of 100 uA and 1 kohm', (w, o) =>
   expect(() =>
     designRanges(movement({ fullScaleA: 1e-4, coilOhm: 1000 }), [w], { tolerance: 0.01, contactOhm: 0, ...o }),

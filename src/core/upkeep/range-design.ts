@@ -33,7 +33,9 @@ export function designRanges(m: Movement, wanted: readonly WantedRange[], o: Des
   return wanted.map((w) => {
     needAbove(m, w)
     const empty = { ...w, id: printPlain(w.fullScale, unitOf(w)), circuit: emptyCircuit(w, m, o, ringOhm) }
-    return { ...empty, circuit: filled(empty.circuit, componentFor(empty, m)?.ohm ?? 0) }
+    const ohm = componentFor(empty, m)?.ohm ?? 0
+    if (empty.circuit.kind === 'shunt' && !(ohm > 0)) throw contactFault(empty.id, o.contactOhm, ohm)
+    return { ...empty, circuit: filled(empty.circuit, ohm) }
   })
 }
 
@@ -90,6 +92,14 @@ function needAbove(m: Movement, w: WantedRange): void {
     allowed: `at least ${printPlain(least, unitOf(w), { digits: 6 })}`,
   })
 }
+
+const contactFault = (id: string, contactOhm: number, ohm: number): FaultError =>
+  new FaultError({
+    code: 'out-of-domain',
+    name: `The contact of ${id}`,
+    value: printPlain(contactOhm, 'ohm'),
+    allowed: `below the ${printPlain(ohm + contactOhm, 'ohm')} that contact and shunt may have together`,
+  })
 
 /** One piece of a ring, between two of its taps. */
 export interface Segment {
