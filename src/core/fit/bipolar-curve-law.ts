@@ -91,9 +91,10 @@ function parametersOf(
     p('N_E', 'ne', '1', 1.05, 5, { scale: 'linear', ...because(baseOnly, few) }),
     p('I_KF', 'ikf', 'A', 1e-9, 1e3, {
       absent: 0,
+      isGoneAbove: true,
       ...because([collector.length < 5, 'fewer than five collector currents']),
     }),
-    p('V_AF', 'vaf', 'V', 0.5, 1e4, { absent: 0, ...because([!hasDrain, 'no V_CE was read']) }),
+    p('V_AF', 'vaf', 'V', 0.5, 1e4, { absent: 0, isGoneAbove: true, ...because([!hasDrain, 'no V_CE was read']) }),
     p('R_E', 're', 'ohm', 1e-6, 1e5, { absent: 0, ...because(voltage, few) }),
     p('R_B', 'rb', 'ohm', 1e-5, 1e6, { absent: 0, ...because(voltage, few) }),
     p('R_C', 'rc', 'ohm', 1e-6, 1e6, { absent: 0, ...because([!hasDrain, 'no V_CE was read']) }),

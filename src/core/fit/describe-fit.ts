@@ -1,4 +1,5 @@
 import type { ModelFit } from '#core/numeric'
+import type { Term } from '#core/quantity'
 import { coverageFactor } from '#core/uncertainty'
 import type { Curve, FitKind } from './curve.ts'
 import type { CurveLaw, LawParameter } from './law.ts'
@@ -18,6 +19,10 @@ export interface FittedParameter {
   readonly standing: 'fitted' | 'held'
   /** Why it was held, a sentence. */
   readonly why?: string
+  /** Of a hand run: how far each cause of the readings moves it. */
+  readonly budget?: readonly Term[]
+  /** Of a hand run, where it was left out: how large, or how small, it may be for all the readings say (95 %). */
+  readonly limit?: { readonly atMost: number } | { readonly atLeast: number }
 }
 
 /** One reading against the law. */

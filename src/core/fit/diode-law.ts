@@ -158,7 +158,9 @@ function junctionParameters(forward: Side, reverse: Side, vt: number): LawParame
 function leakParameters({ volts, amperes }: Side): LawParameter[] {
   if (volts.length < 2) return []
   const most = volts.reduce((m, v, k) => Math.max(m, v / amperes[k]!), 0)
-  return [{ symbol: 'R_P', unit: 'ohm', start: most * 3, low: 1, high: 1e18, scale: 'log', absent: 1e18 }]
+  return [
+    { symbol: 'R_P', unit: 'ohm', start: most * 3, low: 1, high: 1e18, scale: 'log', absent: 1e18, isGoneAbove: true },
+  ]
 }
 
 /** i = I_S (exp(v_j / n V_T) - 1) + v / R_P with its slopes, R_S in series with the junction, in closed form. */

@@ -177,6 +177,7 @@ describe('curves without noise of random parts give the truth or say that they c
 
 test('three points of a hand run give I_S and n, and say that the series resistance cannot be told', () => {
   const [read] = curvesOf('V_F [mV],I_F [mA]\n612,"1,00(1)"\n655,"3,00(3)"\n702,"10,0(1)"\n', 'diode')
+  expect(read!.points[2]).toMatchObject({ values: { I_F: 0.01 }, u: { I_F: 1e-4 } })
   const fit = fitCurve(read!)
   const held = fit.parameters.find((p) => p.symbol === 'R_S')!
   expect(held).toMatchObject({ standing: 'held', value: 0 })

@@ -8,5 +8,7 @@ export {
   fitCurveDefaults,
   lawOf,
 } from './fit-curve.ts'
+export { fitHandRun, type HandFitOptions } from './fit-hand-run.ts'
+export { curveOfRun, type HandRow, type HandRun, type HandRunDoubts, handRunOf, handRunOfReadings } from './hand-run.ts'
 export type { CurveLaw, LawParameter, Target } from './law.ts'
 export { type CurvesRead, curvesOf, type ReadCurveOptions, readCurves, symbolsOf } from './read-curve.ts'

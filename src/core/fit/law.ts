@@ -14,6 +14,8 @@ export interface LawParameter {
   readonly scale: 'linear' | 'log'
   /** Value on the card at which the parameter is absent: it is held there where the data cannot tell it from that. */
   readonly absent?: number
+  /** Absent where it is large, as a knee or an Early voltage; else where it is small. */
+  readonly isGoneAbove?: true
   /** Why it is held from the beginning. */
   readonly held?: string
 }

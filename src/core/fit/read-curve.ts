@@ -156,7 +156,7 @@ function readCell(
   const cell = column === undefined ? '' : row.cells[column.index]!
   if (column === undefined || cell === '') return undefined
   const unit = unitOf(symbol)
-  const isBare = /^[+\-\d.,\seE]+$/.test(cell)
+  const isBare = /^[+\-\d.,\seE()±]+$/.test(cell)
   const text = isBare && column.unit !== undefined ? `${cell} ${column.unit}` : cell
   const parsed = parseValue(text, { unit, decimal: table.decimal })
   if (!parsed.ok) {

@@ -75,6 +75,23 @@ export function derive<I extends Readonly<Record<string, Unit>>, U extends Unit>
     : { value, unit: f.unit, budget, correlations, origin }
 }
 
+/**
+ * Budget of a sum of quantities, each times a number: causes that several of them share are one error.
+ *
+ * @see JCGM 100:2008, eq. 10 and 13
+ */
+export function sumBudget(
+  parts: readonly (readonly [Quantity, factor: number])[],
+): Pick<Quantity, 'budget' | 'correlations'> {
+  const budget: Term[] = []
+  let correlations: readonly Correlation[] = []
+  for (const [q, factor] of parts) {
+    passOn(q.budget, factor, budget)
+    correlations = mergeCorrelations(correlations, q.correlations)
+  }
+  return correlations.length === 0 ? { budget } : { budget, correlations }
+}
+
 interface Argument {
   readonly names: readonly string[]
   readonly at: Record<string, number>
