@@ -106,6 +106,7 @@ export {
   type MatchDocument,
   matchDocument,
   type Needed,
+  offersOf,
   partsOfBook,
   partsOfTable,
 } from './match.ts'
@@ -121,8 +122,8 @@ export {
   ruleDefaults,
 } from './measure.ts'
 export {
-  chosenCurves,
   type BookCurve,
+  chosenCurves,
   curvesOfPart,
   keepCurve,
   keptCurveCsv,

@@ -18,6 +18,7 @@ import {
 } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { tableLines, wrapped } from './table.ts'
+import { defineCalibrate } from './tester-calibrate.ts'
 import { defineCells } from './tester-cells.ts'
 import { defineCode } from './tester-code.ts'
 import { defineCoil } from './tester-coil.ts'
@@ -60,6 +61,7 @@ export function define(command: Command): void {
     .argument('<shown>', 'what was shown: "7.3 div", "12.5 uA", 118')
     .option('--range <range>', 'range it was read on')
     .action(read)
+  defineCalibrate(command)
   defineCompare(command)
   defineGauge(command)
   defineDrift(command)

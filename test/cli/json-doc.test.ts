@@ -6,6 +6,7 @@ import { demo } from '#catalog'
 import { modelCardExample } from '#core/circuit'
 import { curveExampleCsv } from '#core/fit'
 import {
+  calibrationExampleCsv,
   checkStandardExampleCsv,
   compareExampleCsv,
   dialExampleCsv,
@@ -118,7 +119,6 @@ const printing: readonly (readonly string[])[] = [
   ['tester', 'gauge', 'hands.csv', '--tolerance', '50 uA'],
   ['tester', 'gauge', 'wild.csv', '--method', 'ranges'],
   ['tester', 'drift', 'standard.csv', '--baseline', '12', '--ewma', '0.2', '--high', '122.5'],
-  ['fit', 'diode', 'curve.csv', '--temperature', '23'],
   [
     ...[
       'tester',
@@ -147,6 +147,7 @@ const printing: readonly (readonly string[])[] = [
   ['tester', 'calibrate', 'example.yaml', 'calibration.csv', '--date', '2024-05-12', '--law', 'curve'],
   ['tester', 'calibrate', 'example.yaml', 'low.csv', '--date', '2024-05-12'],
   ['tester', 'check', 'calibrated.yaml'],
+  ['fit', 'diode', 'curve.csv', '--temperature', '23'],
   ['fit', 'diode', 'curve.csv', 'told.csv'],
   ['fit', 'bjt', 'gummel.csv'],
   ['fit', 'diode', 'curve.csv', 'bad.csv'],
@@ -221,10 +222,10 @@ beforeAll(async () => {
   g.write('bad.yaml', meter.replace('digital', 'digitl'))
   const example = (await g.run(['tester', '--example'])).out
   g.write('example.yaml', example.replace('coil: 1.1 kohm', 'coil: 1.1 kohm\n  coilTolerance: 1 %'))
-  g.write('display.yaml', meter.replace(/gain: .*/, 'gain: { kind: digital, ofReading: 5 %, counts: 1, step: 1 }'))
   const bend = 'law: { kind: curve, shown: [1 V, 2 V], correction: [0 V, 0 V], u: [0 V, 0 V] }'
   const one = `{ range: 1 V, trust: trusted, why: w, from: 0.1 V, to: 1 V, ${bend}, uReference: 0 V, uRepeat: 0 V }`
   g.write('calibrated.yaml', `${example}calibrations:\n  - { date: "2024-05-12", ranges: [${one}] }\n`)
+  g.write('display.yaml', meter.replace(/gain: .*/, 'gain: { kind: digital, ofReading: 5 %, counts: 1, step: 1 }'))
   g.write(
     'scale.csv',
     'part,reads,shown,range,scale,supply,ambient\nSC,I_CEO,7 div,1 mA,100,4.5 V,21 degC +- 0.5 degC\n',
@@ -239,6 +240,11 @@ beforeAll(async () => {
   g.write('parts.csv', (await g.run(['match', '--example'])).out)
   g.write('pairs.csv', compareExampleCsv)
   g.write('hands.csv', gaugeExampleCsv)
+  g.write('calibration.csv', calibrationExampleCsv)
+  g.write(
+    'low.csv',
+    calibrationExampleCsv.replace(/.*down\n/g, '').replace(/([\d.]+) div/g, (_, d) => `${Number(d) * 0.98} div`),
+  )
   g.write('standard.csv', checkStandardExampleCsv)
   g.write('wild.csv', gaugeExampleCsv.replace(/CX-3,Ada,[\d.]+/, 'CX-3,Ada,29'))
   g.write('stage.json', (await g.run(['circuit', '--example'])).out)

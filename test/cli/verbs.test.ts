@@ -29,6 +29,7 @@ beforeAll(async () => {
   g.write('standard.csv', (await g.run(['tester', 'drift', '--example'])).out)
   g.write('scale.csv', (await g.run(['tester', 'movement', '--example'])).out)
   g.write('dial.csv', (await g.run(['tester', 'dial', '--example'])).out)
+  g.write('calibration.csv', (await g.run(['tester', 'calibrate', '--example'])).out)
   g.write('tester.yaml', (await g.run(['tester', '--example'])).out)
   g.write('types.yaml', (await g.run(['type', '--example'])).out)
   g.write('book.json', (await g.run(['book', 'export', '--book', 'demo.germane'])).out)
@@ -57,6 +58,7 @@ const working: readonly (readonly [args: readonly string[], format: string, code
   [['tester', 'compare', 'pairs.csv', '--within', '10 %'], 'germane/agreement/1'],
   [['tester', 'gauge', 'hands.csv'], 'germane/gauge/1'],
   [['tester', 'drift', 'standard.csv'], 'germane/steadiness/1', [1]],
+  [['tester', 'calibrate', 'tester.yaml', 'calibration.csv'], 'germane/calibration/1'],
   [['tester', 'schema'], 'schema'],
   [['tester', 'code', '4K7J'], 'germane/resistor-code/1'],
   [['tester', 'resistor', '11.1', '--current', '10 mA'], 'germane/resistor/1'],

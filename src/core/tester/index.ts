@@ -25,9 +25,9 @@ export { type Reading, type ReadingState, readingStates, type Shown } from './re
 export { type KindRead, readingKindOf } from './reading-kind.ts'
 export { type ReadingsOptions, type ReadingsRead, readingsCsv, readingsSchema, readReadings } from './readings-file.ts'
 export { testerDefaults } from './schema.ts'
-export { type TagProblem, tagProblem } from './tag.ts'
 export { type Seen, seenAtPart } from './seen-at-part.ts'
 export { type SupplyFound, type SupplyLoad, sourceOhm, supplyAtPart, supplyAtTap } from './supply-at-part.ts'
+export { type TagProblem, tagProblem } from './tag.ts'
 export {
   type AsFound,
   type Calibration,
@@ -47,3 +47,4 @@ export {
   type TrustWord,
   trustWords,
 } from './tester.ts'
+export { writtenCalibration } from './write-calibration.ts'

@@ -1,3 +1,4 @@
+export { addToList } from './add-to-list.ts'
 export { checkWith } from './check-with.ts'
 export { type ColumnsFound, findColumns, type KnownColumn, writeCsv } from './columns.ts'
 export {

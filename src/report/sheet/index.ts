@@ -1,3 +1,4 @@
+export { certificateSheet, trustOutcome } from './certificate-sheet.ts'
 export { comparisonSheet } from './comparison-sheet.ts'
 export { gaugeSheet } from './gauge-sheet.ts'
 export type { Sheet, SheetPlot, SheetProse, SheetTable } from './sheet.ts'

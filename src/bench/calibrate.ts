@@ -1,0 +1,63 @@
+import { type Noted, saveTesterNoted } from '#book'
+import { writtenCalibration } from '#core/tester'
+import { addToList } from '#core/text'
+import { type Calibrated, type CalibrationHead, calibrate, readCalibration } from '#core/upkeep'
+import { certificateSheet, type Sheet } from '#report/sheet'
+import { type Bench, bookOf, type KnownTester, testerFromText } from './bench.ts'
+import { patiently } from './patience.ts'
+
+export interface CalibrateInput {
+  readonly known: KnownTester
+  readonly text: string
+  readonly file: string
+  readonly head: CalibrationHead
+  readonly law?: 'auto' | 'line' | 'curve'
+}
+
+/** A calibration worked out, with its certificate. */
+export interface CalibrationDone extends Calibrated {
+  readonly known: KnownTester
+  readonly sheet: Sheet
+}
+
+/** Calibrates a tester by a table of readings. @throws {FaultError} every fault of the table */
+export function calibrateFile({ known, text, file, head, law }: CalibrateInput): CalibrationDone {
+  const { tester } = known
+  const done = calibrate(tester, readCalibration(text, file, tester), head, law)
+  return { ...done, known, sheet: certificateSheet(tester, done) }
+}
+
+/** The tester with the calibration in its description. */
+export function withCalibration({
+  known,
+  calibration,
+}: CalibrationDone): KnownTester & { readonly description: string } {
+  const { tester } = known
+  const before = known.description ?? JSON.stringify(tester)
+  const description = addToList(before, 'calibrations', writtenCalibration(tester, calibration))
+  return { ...known, tester: testerFromText(description, `${tester.id} with its calibration`).tester, description }
+}
+
+/** Keeps a calibration in the book, as a new version of its tester; it corrects every run that is started from now on. */
+export const keepCalibration = (bench: Bench, done: CalibrationDone): Promise<Noted> =>
+  patiently(() => saveTesterNoted(bookOf(bench), withCalibration(done), bench.now()))
+
+/** The document of a calibration, for scripts. */
+export const calibrationDocument = (done: CalibrationDone, kept?: Noted) => ({
+  format: 'germane/calibration/1' as const,
+  tester: done.known.tester.id,
+  calibration: done.calibration,
+  ranges: done.ranges.map((r) => ({
+    range: r.range.id,
+    trust: r.calibration.trust,
+    why: r.calibration.why,
+    readings: r.points.length,
+    worst: r.worst,
+    expanded: r.expanded,
+    scatter: r.correction.scatter,
+    ...(r.correction.friction === undefined ? {} : { friction: r.correction.friction }),
+    ...(r.correction.bend === undefined ? {} : { bend: r.correction.bend }),
+    advice: r.advice,
+  })),
+  ...(kept === undefined ? {} : { version: kept.version }),
+})

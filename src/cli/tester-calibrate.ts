@@ -1,0 +1,94 @@
+import { type Command, Option } from 'commander'
+import { calibrateFile, calibrationDocument, keepCalibration, onBench, withCalibration } from '#bench'
+import { dateOf, dayOf } from '#core/numeric'
+import { type CalibrationHead, calibrationExampleCsv } from '#core/upkeep'
+import { exitCodes } from './exit.ts'
+import {
+  badOption,
+  benchOptions,
+  chosenTester,
+  namedInput,
+  optionAmbient,
+  withAmbient,
+  withBook,
+  withExample,
+  withJson,
+} from './options.ts'
+import { printLines } from './output.ts'
+import { printSheet } from './sheet.ts'
+
+interface CalibrateVerbOptions {
+  readonly date?: string
+  readonly from?: string
+  readonly due?: string
+  readonly by?: string
+  readonly reference?: string
+  readonly note?: string
+  readonly ambient?: string
+  readonly law: 'auto' | 'line' | 'curve'
+  readonly keep?: boolean
+  readonly out?: string
+  readonly json?: boolean
+  readonly book?: string
+}
+
+/** Adds `germane tester calibrate`. */
+export function defineCalibrate(group: Command): void {
+  const command = group
+    .command('calibrate')
+    .description('Calibrate ranges against a reference; say what to trim, and write the certificate.')
+    .argument('<tester>', 'id of a sample or of one in the book, or a description file')
+    .argument('[file]', 'CSV with range, reference, shown and way; - reads standard input')
+  withAmbient(
+    withBook(
+      withJson(withExample(command, 'print readings that work', () => process.stdout.write(calibrationExampleCsv))),
+    ),
+  )
+    .option('--date <date>', 'day it was made, such as 2024-05-12 (default: today)')
+    .option('--from <date>', 'day from which it corrects readings (default: the day it was made)')
+    .option('--due <date>', 'day by which it wants to be made again (default: a year later)')
+    .option('--by <name>', 'who made it')
+    .option('--reference <text>', 'what it was held against')
+    .option('--note <text>', 'anything worth knowing')
+    .addOption(
+      new Option('--law <law>', 'how the correction is laid').choices(['auto', 'line', 'curve']).default('auto'),
+    )
+    .option('--keep', 'keep it in the book as a new version of the tester')
+    .option('--out <file>', 'certificate to write; of a name that ends in .svg the plot of the first range')
+    .action((tester: string, file: string | undefined, o: CalibrateVerbOptions) => calibrateTester(tester, file, o))
+}
+
+async function calibrateTester(named: string, file: string | undefined, o: CalibrateVerbOptions): Promise<void> {
+  const options = benchOptions(o, o.keep === true)
+  await onBench({ ...options, create: o.keep === true }, async (bench) => {
+    const known = chosenTester(bench, named)
+    const head = headOf(o, bench.now())
+    const done = calibrateFile({ known, ...namedInput(file, 'file of readings'), head, law: o.law })
+    withCalibration(done)
+    const kept = o.keep === true ? await keepCalibration(bench, done) : undefined
+    printSheet(done.sheet, () => calibrationDocument(done, kept), o)
+    if (kept !== undefined && o.json !== true)
+      printLines(['', `${known.tester.name} is in the book with this calibration as version ${kept.version}.`])
+    if (done.ranges.some((r) => r.calibration.trust === 'not trusted')) process.exitCode = exitCodes.notConforming
+  })
+}
+
+function headOf(o: CalibrateVerbOptions, now: string): CalibrationHead {
+  const date = o.date === undefined ? now.slice(0, 10) : dateOption('--date', o.date)
+  const { ambientC } = optionAmbient(o.ambient)
+  return {
+    date,
+    ...(o.from === undefined ? {} : { from: dateOption('--from', o.from) }),
+    due: o.due === undefined ? dateOf(dayOf(date) + 365) : dateOption('--due', o.due),
+    ...(o.by === undefined ? {} : { by: o.by }),
+    ...(o.reference === undefined ? {} : { reference: o.reference }),
+    ...(o.note === undefined ? {} : { note: o.note }),
+    ...(ambientC === undefined ? {} : { ambientC }),
+  }
+}
+
+/** A day typed after an option. @throws {FaultError} naming option, value and mend */
+export function dateOption(option: string, text: string): string {
+  if (/^\d{4}-\d{2}-\d{2}$/.test(text) && Number.isFinite(dayOf(text))) return text
+  throw badOption(option, text, 'is not a date', 'Write it as 2024-05-12.')
+}
