@@ -1,5 +1,6 @@
 import type { Command } from 'commander'
 import { onBench } from '#bench'
+import { readModelCard } from '#core/circuit'
 import { FaultError } from '#core/fault'
 import { parseValue, printPlain } from '#core/quantity'
 import { type Movement, type Range, type Tester, terminalOhm } from '#core/tester'
@@ -10,10 +11,12 @@ import {
   designRanges,
   type Exposure,
   type Protection,
+  type ProtectionDiode,
   protection,
   protectionDefaults,
 } from '#core/upkeep'
 import { exitCodes } from './exit.ts'
+import { readInput } from './input.ts'
 import { chosenMovement, type MovementOptions, withMovement } from './movement-options.ts'
 import {
   badOption,
@@ -39,11 +42,16 @@ interface ProtectOptions extends MovementOptions {
   readonly bears?: string
   readonly from?: string
   readonly to?: string
+  readonly card?: string
+  readonly cardBears?: string
   readonly json?: boolean
 }
 
 /** Resistance of leads and source of a mistaken supply, ohm (common practice). */
 const usualSourceOhm = 1
+
+/** Direct current a small diode bears, A (common practice). */
+const usualDiodeA = 0.2
 
 export function defineProtect(group: Command): void {
   const verb = group.command('protect').description('Choose diodes across a movement: what they cost and save.')
@@ -59,6 +67,8 @@ export function defineProtect(group: Command): void {
     .option('--bears <times>', `full scales the movement bears for a moment (default: ${protectionDefaults.bears})`)
     .option('--from <temperature>', 'lowest temperature at the bench (default: 10 °C)')
     .option('--to <temperature>', 'highest temperature at the bench (default: 40 °C)')
+    .option('--card <file>', 'model card of a diode of yours, as "germane fit" writes it; - reads standard input')
+    .option('--card-bears <current>', 'direct current your diode bears (default: 200 mA)')
     .action(async (o: ProtectOptions) => {
       const movement = await chosenMovement(o)
       const range = await chosenRange(o, movement)
@@ -68,7 +78,16 @@ export function defineProtect(group: Command): void {
           ? (movement.classPercent / 100) * protectionDefaults.partOfClass
           : partOption('--most', o.most)
       const bears = o.bears === undefined ? protectionDefaults.bears : positiveOption('--bears', o.bears, '1')
-      const found = protection({ movement, range, overload, temperaturesC: temperaturesOf(o), mostError, bears })
+      const own = ownDiode(o)
+      const found = protection({
+        movement,
+        range,
+        overload,
+        temperaturesC: temperaturesOf(o),
+        mostError,
+        bears,
+        ...(own && { own }),
+      })
       const cautions = cautionsFor(exposureOf(overload, range, movement))
       const asked = { range: range.id, overload, mostError, bears }
       if (o.json === true) printJson({ format: 'germane/protection/1', ...asked, ...found, cautions })
@@ -94,6 +113,29 @@ async function chosenRange(o: ProtectOptions, m: Movement): Promise<Range> {
     contactOhm: 0,
   })
   return range!
+}
+
+/** The diode of a model card, one each way. */
+function ownDiode(o: ProtectOptions): ProtectionDiode | undefined {
+  if (o.card === undefined) return undefined
+  const { text, file } = readInput(o.card)
+  const line = text
+    .split(/\r?\n/)
+    .filter((l) => l.trim() !== '' && !l.startsWith('*'))
+    .join('\n')
+    .replaceAll(/\n\+/g, ' ')
+  const read = readModelCard(line, { file })
+  if (!('device' in read)) throw new FaultError(read)
+  if (read.device.kind !== 'diode')
+    throw new FaultError({
+      code: 'bad-input',
+      place: { file },
+      value: read.name,
+      problem: `is a ${read.device.kind} card`,
+      mend: 'Give the card of a diode: .model NAME D(IS=3e-9 N=1.8).',
+    })
+  const mostA = o.cardBears === undefined ? usualDiodeA : positiveOption('--card-bears', o.cardBears, 'A')
+  return { name: `yours, ${read.name}`, card: read.device.card, inSeries: 1, mostA }
 }
 
 function rangeNamed(tester: Tester, named: string): Range {

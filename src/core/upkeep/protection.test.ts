@@ -107,6 +107,14 @@ test('of diodes that cost little and hold, the one that holds lowest is taken, a
   expect(p.results.find((r) => r.id === 'two-silicon')!.heldTo).toBeGreaterThan(silicon.heldTo * 1.5)
 })
 
+test("a diode of one's own stands beside the kinds, and is taken where it holds lowest", () => {
+  const leaky = { name: 'leaky', card: { is: 1e-4 }, inSeries: 1 as const, mostA: 1 }
+  const found = protection({ ...wish, own: leaky }).results.find((r) => r.id === 'own')!
+  expect(found.isAccurate).toBe(false)
+  const strong = { ...protectionDiodes.rectifier, name: 'strong', mostA: 100 }
+  expect(protection({ ...wish, own: strong }).recommended).toBe('own')
+})
+
 test('where no diode lives or none is needed, that is said', () => {
   const dead = protection({ ...wish, overload: { kind: 'source', emfV: 60, ohm: 0.1 } })
   expect(dead.recommended).toBeUndefined()

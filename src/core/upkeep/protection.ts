@@ -1,7 +1,7 @@
 import type { DeviceSetting } from '#core/physics'
 import type { Movement, Range } from '#core/tester'
 import { type Drive, protectedRange } from './protection-circuit.ts'
-import { type ProtectionDiodeId, protectionDiodes } from './protection-diode.ts'
+import { type ProtectionDiode, type ProtectionDiodeId, protectionDiodes } from './protection-diode.ts'
 
 export interface ProtectionWish {
   readonly movement: Movement
@@ -14,6 +14,8 @@ export interface ProtectionWish {
   readonly mostError: number
   /** How many times its full scale the movement bears for a moment. */
   readonly bears: number
+  /** A diode of one's own beside the kinds there are. */
+  readonly own?: ProtectionDiode
   readonly setting?: DeviceSetting
 }
 
@@ -25,7 +27,7 @@ export const protectionDefaults = { partOfClass: 1 / 3, bears: 10, temperaturesC
 
 /** What one kind of diode costs and what it saves. */
 export interface ProtectionResult {
-  readonly id: ProtectionDiodeId
+  readonly id: ProtectionDiodeId | 'own'
   readonly name: string
   /** Error at full scale at each temperature, as a part of it: never above 0. */
   readonly errors: readonly { readonly temperatureC: number; readonly error: number }[]
@@ -45,7 +47,7 @@ export interface Protection {
   readonly bareTimes: number
   readonly results: readonly ProtectionResult[]
   /** The kind to take; left out where none will do or none is needed. */
-  readonly recommended?: ProtectionDiodeId
+  readonly recommended?: ProtectionDiodeId | 'own'
   /** Why, in sentences. */
   readonly why: readonly string[]
 }
@@ -62,8 +64,11 @@ export function protection(w: ProtectionWish): Protection {
   const timesOf = (a: number): number => Math.abs(a) / m.fullScaleA
   const bareTimes = Math.max(...temperaturesC.map((t) => timesOf(bare.at(overload, t).movementA)))
   const full: Drive = { kind: 'full-scale', times: 1 }
-  const results = (Object.keys(protectionDiodes) as readonly ProtectionDiodeId[]).map((id): ProtectionResult => {
-    const diode = protectionDiodes[id]
+  const kinds: readonly (readonly [string, ProtectionDiode])[] = [
+    ...Object.entries(protectionDiodes),
+    ...(w.own === undefined ? [] : [['own', w.own] as const]),
+  ]
+  const results = kinds.map(([id, diode]): ProtectionResult => {
     const guarded = protectedRange(m, range, diode, w.setting)
     const errors = temperaturesC.map((temperatureC) => ({
       temperatureC,
@@ -75,7 +80,7 @@ export function protection(w: ProtectionWish): Protection {
     const diodeA = Math.max(...overloads.map((o) => o.diodeA))
     const isAccurate = -worstError <= w.mostError
     return {
-      id,
+      id: id as ProtectionResult['id'],
       name: diode.name,
       errors,
       worstError,
