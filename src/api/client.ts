@@ -1,5 +1,6 @@
 import type { RunSheet } from '#core/sheet'
 import type { BookSummary, DemoMade } from './book.ts'
+import type { KeptCurve, NewCurve } from './curve.ts'
 import type { Drawer, DrawerChanges } from './drawer.ts'
 import type { ChangeEvent } from './event.ts'
 import { listenTo } from './event-stream.ts'
@@ -74,6 +75,10 @@ export function apiClient(baseUrl: string, options: ClientOptions = {}) {
     removePhoto: (photo: number) => ask<{ edit: number }>(`/api/photos/${photo}`, { method: 'DELETE' }),
 
     edits: async (limit?: number) => (await ask<{ edits: EditEntry[] }>('/api/edits', { query: { limit } })).edits,
+    curves: async (tag: string) => (await ask<{ curves: KeptCurve[] }>(`/api/parts/${named(tag)}/curves`)).curves,
+    keepCurve: async (tag: string, curve: NewCurve) =>
+      (await post<{ curve: KeptCurve }>(`/api/parts/${named(tag)}/curves`, curve)).curve,
+
     undo: (edit?: number) => post<Undone>('/api/undo', edit === undefined ? {} : { edit }),
 
     search: (q: string, limit?: number) => ask<Found>('/api/search', { query: { q, limit } }),

@@ -1,5 +1,6 @@
 export { type BookSummary, bookSummaryShape, type DemoMade, demoMadeShape } from './book.ts'
 export { type ApiClient, apiClient, type ReportAddress } from './client.ts'
+export type { KeptCurve, NewCurve } from './curve.ts'
 export {
   type Drawer,
   type DrawerBlock,

@@ -1,5 +1,6 @@
 import type { z } from 'zod'
 import { bookRoutes } from './book.ts'
+import { curveRoutes } from './curve.ts'
 import { drawerRoutes } from './drawer.ts'
 import { eventRoutes } from './event.ts'
 import { pairingRoutes } from './pairing.ts'
@@ -21,6 +22,7 @@ export const routes = {
   ...drawerRoutes,
   ...partRoutes,
   ...undoRoutes,
+  ...curveRoutes,
   ...searchRoutes,
   ...workRoutes,
   ...eventRoutes,

@@ -2,6 +2,7 @@ import type { Context as Exchange } from 'hono'
 import { type ParamsOf, type QueryOf, type RouteName, type Routes, routes, windowHeader } from '#api'
 import { bookHandlers } from './book-handlers.ts'
 import type { Context } from './context.ts'
+import { curveHandlers } from './curve-handlers.ts'
 import { sendEvents } from './events-route.ts'
 import type { Given, Handlers } from './handler.ts'
 import { knownHandlers } from './known-handlers.ts'
@@ -17,6 +18,8 @@ const handlers = {
   ...runHandlers,
   ...partHandlers,
   ...workHandlers,
+  ...curveHandlers,
+  ...matchHandlers,
 } satisfies Partial<Handlers<RouteName>>
 
 type Plain = keyof typeof handlers

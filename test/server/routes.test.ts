@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { ApiFault, apiClient, type NewReading, partStatusWords, type Route, routes } from '#api'
 import { partStatuses } from '#book'
 import { partTypeExample } from '#core/device'
+import { curveExampleCsv } from '#core/fit'
 import { testerExample } from '#core/tester'
 import { pictures, serving } from './serving.ts'
 
@@ -217,6 +218,18 @@ describe('parts', () => {
     expect(await s.api().photos('OP-4')).toEqual([photo])
     const shown = await s.ask(photo.url)
     expect([...shown.bytes]).toEqual([...pictures.png])
+  test('have curves, kept once each', async () => {
+    const curve = { text: curveExampleCsv.diode, file: 'D.csv', temperatureC: 23, takenAt: '2026-04-30', note: 'n' }
+    const kept = await s.api().keepCurve('OP-4', curve)
+    expect(kept).toMatchObject({ id: 1, file: 'D.csv', temperatureC: 23, curve: { name: 'OP-4', kind: 'diode' } })
+    expect(await s.api().curves('OP-4')).toEqual([kept])
+    await expect(s.api().keepCurve('OP-4', curve)).rejects.toThrow('D.csv was kept before for OP-4: curve 1')
+    const again = await s.api().keepCurve('OP-4', { ...curve, again: true, kind: 'diode', columns: { V_F: 'V_F' } })
+    expect((await s.api().curves('OP-4')).map((c) => c.id)).toEqual([1, again.id])
+    await expect(s.api().keepCurve('OP-4', { text: 'a,b\n1,2\n', file: 'x.csv' })).rejects.toThrow('x.csv: "a, b"')
+    await expect(s.api().curves('nobody')).rejects.toThrow('There is no part in the book called "nobody".')
+  })
+
     await s.api().removePhoto(photo.id)
     expect((await s.ask(photo.url)).status).toBe(404)
     await s.api().undo()
