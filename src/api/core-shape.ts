@@ -10,7 +10,7 @@ import type { Reading, Tester } from '#core/tester'
  * Shapes of what core makes. Core's own types are the truth: these hold the keys that page and server rely on and let
  * the rest through, so that one declaration of a noun is enough.
  */
-const core = <T>(keys: z.ZodRawShape, id: string, description: string): z.ZodType<T> =>
+export const core = <T>(keys: z.ZodRawShape, id: string, description: string): z.ZodType<T> =>
   z.looseObject(keys).meta({ id, description }) as unknown as z.ZodType<T>
 
 const anyRecord = z.record(z.string(), z.unknown())
