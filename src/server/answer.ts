@@ -17,9 +17,8 @@ const handlers = {
   ...knownHandlers,
   ...runHandlers,
   ...partHandlers,
-  ...workHandlers,
   ...curveHandlers,
-  ...matchHandlers,
+  ...workHandlers,
 } satisfies Partial<Handlers<RouteName>>
 
 type Plain = keyof typeof handlers
