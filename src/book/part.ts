@@ -1,5 +1,6 @@
 import type { Kysely } from 'kysely'
 import { FaultError } from '#core/fault'
+import { tagProblem } from '#core/tester'
 import type { Book } from './book.ts'
 import { withoutNulls } from './json.ts'
 import { lotNumber } from './lot.ts'
@@ -47,7 +48,8 @@ export const addPart = (book: Book, given: NewPart, at: string): Promise<Part> =
   write(book, async ({ db }) => {
     requireTime(at)
     const { tag, type, lot, place, note, status, usedIn } = given
-    if (tag.trim() === '') throw badField('tag', tag, 'is no tag', 'Give each part a tag of its own, such as Q17.')
+    const bad = tagProblem(tag)
+    if (bad !== undefined) throw badField('tag', tag, bad.problem, bad.mend)
     if (status !== undefined) requireStatus(status)
     const there = await db.selectFrom('part').select('id').where('tag', '=', tag).executeTakeFirst()
     if (there !== undefined) throw badField('tag', tag, 'is in the book already', 'Give this part another tag.')

@@ -1,5 +1,5 @@
 import { type Fault, FaultError } from '#core/fault'
-import type { Reading, ReadingKind, Shown } from '#core/tester'
+import { type Reading, type ReadingKind, type Shown, tagProblem } from '#core/tester'
 import type { Book } from './book.ts'
 import { fromJson, withoutNulls } from './json.ts'
 import { insertReadings } from './reading-rows.ts'
@@ -174,7 +174,8 @@ function wrongWith(reading: Reading, count: number): Fault[] {
       mend,
     })
   }
-  if (part.trim() === '') wrong('part', part, 'is no tag', 'Say which part was read.')
+  const bad = tagProblem(part)
+  if (bad !== undefined) wrong('part', part, bad.problem, bad.mend)
   if (!Number.isSafeInteger(point)) wrong('point', point, 'is not a whole number', 'Count the points from 1.')
   const seen = shown.kind === 'deflection' ? shown.divisions : shown.kind === 'value' ? shown.value : 0
   const numbers = { shown: seen, supply: supplyV, ambient: ambientC, 'ambient uncertainty': ambientU }

@@ -406,7 +406,7 @@ describe('readings', () => {
     const attempt = addReadings(book, { run: 1, readings: batch }, atMinute(2))
     await expect(attempt).rejects.toThrow(
       [
-        'reading 2, part: " " is no tag. Say which part was read.',
+        'reading 2, part: " " is no tag. Give each part a tag of its own, such as Q17.',
         'reading 2, shown: "NaN" is not a number. Write what was seen.',
         'reading 3, point: "1.5" is not a whole number. Count the points from 1.',
         'reading 3, supply: "Infinity" is not a number. Write what was seen.',

@@ -132,6 +132,12 @@ describe('a run', () => {
     await expect(wrong).rejects.toThrow('ambientC')
   })
 
+  test.each(['.', '..'])('refuses the tag "%s", which no address could hold', async (tag) => {
+    const { sheet } = await s.api().run(run)
+    const step = sheet!.steps.find((one) => one.kind === 'read' && one.reads === 'I_CEO')!
+    await expect(s.api().addReading(run, typed(tag, step.id, '14.2 div'))).rejects.toThrow('Take one such as Q17.')
+  })
+
   test('takes what was typed for its steps, and says how it was understood', async () => {
     const { sheet } = await s.api().run(run)
     const step = sheet!.steps.find((one) => one.kind === 'read' && one.reads === 'I_CEO')!
@@ -212,12 +218,6 @@ describe('parts', () => {
     expect(await s.api().changeParts(['OP-6'], {})).toMatchObject({ parts: [{ tag: 'OP-6' }] })
   })
 
-  test('have photos, which can be taken away and come back', async () => {
-    const { photo } = await s.api().addPhoto('OP-4', picture('png'), '../<img onerror=alert(1)>.png')
-    expect(photo).toMatchObject({ type: 'image/png', bytes: pictures.png.length, url: `/api/photos/${photo.id}` })
-    expect(await s.api().photos('OP-4')).toEqual([photo])
-    const shown = await s.ask(photo.url)
-    expect([...shown.bytes]).toEqual([...pictures.png])
   test('have curves, kept once each', async () => {
     const curve = { text: curveExampleCsv.diode, file: 'D.csv', temperatureC: 23, takenAt: '2026-04-30', note: 'n' }
     const kept = await s.api().keepCurve('OP-4', curve)
@@ -230,6 +230,12 @@ describe('parts', () => {
     await expect(s.api().curves('nobody')).rejects.toThrow('There is no part in the book called "nobody".')
   })
 
+  test('have photos, which can be taken away and come back', async () => {
+    const { photo } = await s.api().addPhoto('OP-4', picture('png'), '../<img onerror=alert(1)>.png')
+    expect(photo).toMatchObject({ type: 'image/png', bytes: pictures.png.length, url: `/api/photos/${photo.id}` })
+    expect(await s.api().photos('OP-4')).toEqual([photo])
+    const shown = await s.ask(photo.url)
+    expect([...shown.bytes]).toEqual([...pictures.png])
     await s.api().removePhoto(photo.id)
     expect((await s.ask(photo.url)).status).toBe(404)
     await s.api().undo()

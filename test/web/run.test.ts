@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
-import { describePage, overflow, type PageBench, smallTargets, soon, telephone, violations } from './harness.ts'
+import { describePage, none, overflow, type PageBench, smallTargets, soon, telephone, violations } from './harness.ts'
 
 /** What is typed for each reading of a good small germanium transistor on the Larkfield tester. */
 const typed: Readonly<Record<string, string>> = {
@@ -149,7 +149,7 @@ describePage('a run', true, (bench) => {
     await page.locator('.echo.refused', { hasText: 'Make the short check first' }).waitFor()
     await page.getByRole('button', { name: 'short', exact: true }).click()
     await page.locator('.step-say', { hasText: 'SHORT-1 is shorted' }).waitFor()
-    await soon(() => page.locator('#reading').count()).toBe(0)
+    await none(page.locator('#reading'))
     expect((await waitForKept(bench, run, 1)).map((r) => r.seen)).toEqual(['short'])
     await page.getByRole('button', { name: 'Back to SHORT-1' }).click()
     await page.getByRole('button', { name: 'clear', exact: true }).click()
@@ -203,8 +203,15 @@ describePage('a run', true, (bench) => {
     await begin(page, tag)
     await toReading(page, 'ICBO')
     await soon(() => page.locator('.run-where b').textContent()).toBe(tag)
-    await soon(() => page.locator('main img').count()).toBe(0)
+    await none(page.locator('main img'))
   }, 60_000)
+
+  test('a tag that no address could hold is refused with a sentence', async () => {
+    const page = await bench.open('/run')
+    await begin(page, '..')
+    await page.getByText('".." is no tag: in an address it means another place. Take one such as Q17.').waitFor()
+    await soon(() => new URL(page.url()).pathname).toBe('/run')
+  })
 
   test('with a thumb alone at 390 px', async () => {
     const page = await bench.open('/run', telephone)

@@ -4,6 +4,7 @@ import { findRange, rangesFor } from './find-range.ts'
 import { readingFaults, readShown } from './parse-shown.ts'
 import type { Reading } from './reading.ts'
 import { readingKindOf } from './reading-kind.ts'
+import { tagProblem } from './tag.ts'
 import type { Tester } from './tester.ts'
 
 /** What one reading of a file is made of: the columns of a table, the keys of a JSON entry. */
@@ -104,7 +105,9 @@ function readTexts(entry: Entry, refuse: Refuse): Record<keyof typeof mostLetter
     if (text.length > most)
       refuse(field, { problem: `is too long: at most ${most} letters`, mend: 'Shorten it.' }, `${text.slice(0, 40)}...`)
   }
+  const bad = tagProblem(texts.part)
   if (texts.part === '') refuse('part', { problem: 'is empty', mend: 'Write the tag of the part.' })
+  else if (bad !== undefined) refuse('part', bad)
   return texts
 }
 

@@ -6,6 +6,7 @@ import { readTester } from './read-tester.ts'
 import type { Reading } from './reading.ts'
 import { readingStates, type Shown } from './reading.ts'
 import { readingsCsv, readingsSchema, readReadings } from './readings-file.ts'
+import { tagProblem } from './tag.ts'
 import { readingKinds } from './tester.ts'
 
 const tester = (() => {
@@ -95,6 +96,7 @@ A,h_FE,90,hgih,,,,,
 A,short,7,,,,,,
 A,I_CEO,clear,1 mA,,,,,
 A,I_CEO,,1 mA,,,,,
+..,short,clear,,,,,,
 `),
     ).toEqual([
       'lot.csv, row 2, column "part": "" is empty. Write the tag of the part.',
@@ -116,6 +118,7 @@ A,I_CEO,,1 mA,,,,,
       'lot.csv, row 13, column "shown": "7" is not the outcome of a short check. Write clear, short or open.',
       'lot.csv, row 14, column "shown": "clear" is the outcome of a short check, not of I_CEO. Write what was shown: 7.3 div or 12.5 uA.',
       'lot.csv, row 15, column "shown": "" is empty. Write what was shown: 7.3 div or 12.5 uA.',
+      'lot.csv, row 16, column "part": ".." is no tag: in an address it means another place. Take one such as Q17.',
     ])
   })
 
@@ -208,7 +211,7 @@ test('what is written reads back as the same readings', () => {
   })
   const reading = fc.record(
     {
-      part: word,
+      part: word.filter((tag) => tagProblem(tag) === undefined),
       type: word,
       reads: fc.constantFrom('I_CEO' as const, 'I_C' as const),
       shown,

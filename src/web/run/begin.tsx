@@ -4,6 +4,7 @@ import { type FormEvent, useDeferredValue, useState } from 'react'
 import type { RunEntry, TesterEntry } from '#api'
 import type { PartType } from '#core/device'
 import { wishDefaults } from '#core/sheet'
+import { tagProblem } from '#core/tester'
 import { api, openRunsQuery, queryClient, queryKeys, testersQuery, typesQuery, useScreenTitle } from '#web/live'
 import { Waiting } from '#web/shell'
 import { type Asked, remember, remembered } from './asked.ts'
@@ -85,6 +86,8 @@ function BeginForm({ testers, types }: FormProps) {
   const begin = async (): Promise<void> => {
     const made = planOf(entry, types, asked)
     if (asked.tag.trim() === '') return setFault('The part has no tag yet: write one, such as Q7.')
+    const bad = tagProblem(asked.tag)
+    if (bad !== undefined) return setFault(`"${asked.tag.trim()}" ${bad.problem}. ${bad.mend}`)
     if ('fault' in made) return setFault(made.fault)
     setBusy(true)
     try {

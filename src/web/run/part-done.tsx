@@ -3,6 +3,7 @@ import { type FormEvent, useEffect, useMemo, useRef, useState } from 'react'
 import type { RunDetail } from '#api'
 import { judgePart } from '#core/judge'
 import { nextTag, type Session } from '#core/sheet'
+import { tagProblem } from '#core/tester'
 import { announce, api, queryClient, queryKeys, sayDone } from '#web/live'
 import { OutcomeWord, Prose } from '#web/typeset'
 import { ReadList, SoFarList } from './rail.tsx'
@@ -29,10 +30,11 @@ export function PartDone({ detail, run, session }: Props) {
   }, [])
   useSettled(detail.run.id, session?.part, waits)
   const wanted = tag.trim()
+  const bad = wanted === '' ? undefined : tagProblem(wanted)
   const isThere = run.parts.includes(wanted)
   const onSubmit = (e: FormEvent): void => {
     e.preventDefault()
-    if (wanted !== '') run.beginPart(wanted)
+    if (wanted !== '' && bad === undefined) run.beginPart(wanted)
   }
   return (
     <div className="run-page">
@@ -63,12 +65,14 @@ export function PartDone({ detail, run, session }: Props) {
             />
           </div>
           <p className="soft small echo" id="next-note">
-            {isThere
-              ? `${wanted} was read in this run already: its readings stand, and each can be corrected.`
-              : 'The tag is free to choose. Enter begins it.'}
+            {bad !== undefined
+              ? `"${wanted}" ${bad.problem}. ${bad.mend}`
+              : isThere
+                ? `${wanted} was read in this run already: its readings stand, and each can be corrected.`
+                : 'The tag is free to choose. Enter begins it.'}
           </p>
           <p className="step-actions">
-            <button type="submit" className="button first step-go" disabled={wanted === ''}>
+            <button type="submit" className="button first step-go" disabled={wanted === '' || bad !== undefined}>
               Begin {wanted === '' ? 'it' : wanted} <kbd>Enter</kbd>
             </button>
             {session !== undefined && (
