@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { describePage, soon, telephone, violations } from './harness.ts'
+import { command, describePage, jsonPost, none, soon, telephone, violations } from './harness.ts'
 
 describePage('an empty book', false, (bench) => {
   test.each(['light', 'dark'] as const)('says what to do first, without a fault of access in %s', async (look) => {
@@ -58,7 +58,7 @@ describePage('the demo at 390 px', false, (bench) => {
 describePage('a book in use', true, (bench) => {
   test('offers to go on with an open run', async () => {
     const page = await bench.open('/')
-    await soon(() => page.getByText('Go on with').count()).toBe(0)
+    await none(page.getByText('Go on with'))
     await fetch(`${bench.served.url}/api/runs`, {
       method: 'POST',
       headers: { 'content-type': 'application/json' },
@@ -73,6 +73,33 @@ describePage('a book in use', true, (bench) => {
     await page.locator('.start-counts').getByText('conforms', { exact: true }).waitFor()
     await page.getByRole('link', { name: /OP-12\b/ }).click()
     await page.waitForURL(/\/parts\/OP-12$/)
+  })
+
+  test.each(['conforms', 'short', 'undecided'])('the count of "%s" leads to just those parts', async (outcome) => {
+    const page = await bench.open('/')
+    const link = page.locator('.start-counts a').filter({ hasText: outcome })
+    const count = Number(await link.locator('b').textContent())
+    await link.click()
+    await page.waitForURL('**/drawer?verdict=*')
+    await soon(() => page.locator('.drawer-count').textContent()).toBe(`${count} of 14 parts`)
+    await soon(() => page.getByRole('combobox', { name: 'Verdict' }).inputValue()).toBe(outcome)
+    await soon(() => page.locator('.parts-body .parts-row').count()).toBe(count)
+  })
+
+  test('what was changed again since, by the command line, is not undone, and that is said', async () => {
+    const place = async (): Promise<unknown> => {
+      const { part } = (await (await fetch(`${bench.served.url}/api/parts/OP-9`)).json()) as { part: { place: string } }
+      return part.place
+    }
+    const change = { tags: ['OP-9'], changes: { place: 'shelf by page' } }
+    await fetch(`${bench.served.url}/api/parts`, jsonPost(change, 'PATCH'))
+    const page = await bench.open('/', { expected: [/400|409/] })
+    const undo = page.getByRole('button', { name: /Undo ?: Place of OP-9/ })
+    await undo.waitFor()
+    await command('part', 'edit', 'OP-9', '--place', 'shelf by command', '--book', bench.served.book)
+    await undo.click()
+    await page.locator('.notice').getByText('Place of OP-9 was changed again since.', { exact: false }).waitFor()
+    expect(await place()).toBe('shelf by command')
   })
 
   test('an edit can be undone from here', async () => {

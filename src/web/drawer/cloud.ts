@@ -1,7 +1,8 @@
 import type { Scale } from '#report/plot'
 import { place } from '#report/plot'
-import { marks, type Outcome, outcomes } from '#report/typeset'
-import { type Parts, wordAt } from './parts.ts'
+import { marks, outcomes } from '#report/typeset'
+import { outcomeNumbers } from './outcome.ts'
+import type { Parts } from './parts.ts'
 
 /** Points of a cloud on the drawing: place, outcome and row of each. */
 export interface Cloud {
@@ -10,17 +11,6 @@ export interface Cloud {
   readonly outcome: Uint8Array
   readonly rows: Int32Array
   readonly count: number
-}
-
-/** Number of the outcome of every word of the verdict column. */
-function outcomeNumbers(parts: Parts): (row: number) => number {
-  const numbers = parts.words.verdicts.words.map((w) => outcomes.indexOf(w as Outcome))
-  const none = outcomes.indexOf('not judged')
-  return (row) => {
-    const state = wordAt(parts, 'states', row)
-    if (state === 'short' || state === 'open') return outcomes.indexOf(state)
-    return numbers[parts.words.verdicts.at[row]!] ?? none
-  }
 }
 
 /** Lays the rows that have both values onto the drawing. */

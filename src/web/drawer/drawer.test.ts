@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { blockOf, smallDrawer } from './drawer.ref.ts'
 import { matching, readFilter } from './filter.ts'
-import { listed, type Sorting } from './order.ts'
+import { listed, type Sorting, sortingDefault } from './order.ts'
 import { changed, type Parts, partsOf, withMore, wordAt } from './parts.ts'
 
 const parts = partsOf(smallDrawer)
@@ -29,6 +29,20 @@ describe('a filter', () => {
 
   test('by a word of a column takes that word alone', () =>
     expect([tags(parts, '', {}, { types: 'SX-7' }), tags(parts, '', {}, { types: 'SX' })]).toEqual(['B-1 A-9', '']))
+
+  test.each([
+    ['conforms', 'A-10'],
+    ['undecided', 'A-2'],
+    ['not judged', 'B-1 A-9 C'],
+    ['short', ''],
+    ['', 'A-10 A-2 B-1 A-9 C'],
+  ])('by the outcome "%s" shows %s', (outcome, found) =>
+    expect(
+      [...listed(parts, matching(parts, { text: '', words: {}, outcome }), sortingDefault, false)]
+        .map((row) => parts.tags[row])
+        .join(' '),
+    ).toBe(found),
+  )
 
   test('a number is read with or without its unit', () =>
     expect(readFilter('I_CEO<200uA I_CEO<200u', parts.symbols).comparisons.map((c) => c.max)).toEqual([2e-4, 2e-4]))

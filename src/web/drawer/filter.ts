@@ -1,4 +1,5 @@
 import { parseValue } from '#core/quantity'
+import { keepOutcome } from './outcome.ts'
 import { type Parts, type Values, type WordField, wordFields } from './parts.ts'
 
 /** What to show. Everything given must hold. */
@@ -7,6 +8,8 @@ export interface Filter {
   readonly text: string
   /** Exact words of columns. */
   readonly words: Readonly<Partial<Record<WordField, string>>>
+  /** How it came out: `conforms`, `short`, `not judged`; empty or left out for any. */
+  readonly outcome?: string
 }
 
 /** A comparison of one parameter, in SI units. */
@@ -66,6 +69,7 @@ export function matching(parts: Parts, filter: Filter): Uint8Array {
   const keep = new Uint8Array(parts.count).fill(1)
   const asked = readFilter(filter.text, parts.symbols)
   for (const f of wordFields) keepWord(parts, f, filter.words[f], keep)
+  if (filter.outcome !== undefined && filter.outcome !== '') keepOutcome(parts, filter.outcome, keep)
   for (const c of asked.comparisons) keepWithin(parts.symbols.get(c.symbol)!, c, keep)
   for (const w of asked.words) keepSaying(parts, w, keep)
   return keep

@@ -1,7 +1,7 @@
 import { Link, useSearch } from '@tanstack/react-router'
 import { useDeferredValue, useMemo, useRef, useState } from 'react'
 import { useShortcut } from '#web/keys'
-import { api, queryClient, queryKeys, sayDone, useScreenTitle } from '#web/live'
+import { api, queryClient, queryKeys, sayDone, useRemembered, useScreenTitle } from '#web/live'
 import { Waiting } from '#web/shell'
 import { changeKeys, type Editable } from './cell-field.tsx'
 import { ColumnChooser } from './chooser.tsx'
@@ -9,8 +9,8 @@ import { columnsAtFirst, columnsOf, type Prefixed, unitsOf, usualUnit } from './
 import { matching } from './filter.ts'
 import { Look, type LookAt } from './look.tsx'
 import { listed, type Sorting, sortingDefault } from './order.ts'
+import { outcomesOf } from './outcome.ts'
 import type { Parts, WordField } from './parts.ts'
-import { useRemembered } from './remembered.ts'
 import { nothingChosen, type Selection } from './selection.ts'
 import { SelectionBar } from './selection-bar.tsx'
 import { PartTable } from './table.tsx'
@@ -50,7 +50,6 @@ type WordFilters = Readonly<Partial<Record<WordField, string>>>
 
 const filtered = [
   { field: 'types', name: 'Type' },
-  { field: 'verdicts', name: 'Verdict' },
   { field: 'statuses', name: 'Status' },
   { field: 'lots', name: 'Lot' },
 ] as const
@@ -61,8 +60,8 @@ function FullDrawer({ parts }: { readonly parts: Parts }) {
   const [words, setWords] = useState<WordFilters>(() => ({
     ...(search.lot === undefined ? {} : { lots: search.lot }),
     ...(search.type === undefined ? {} : { types: search.type }),
-    ...(search.verdict === undefined ? {} : { verdicts: search.verdict }),
   }))
+  const [outcome, setOutcome] = useState(search.verdict ?? '')
   const [sorting, setSorting] = useState<Sorting>(sortingDefault)
   const [selection, setSelection] = useState<Selection>(nothingChosen)
   const [isOnly, setOnly] = useState(false)
@@ -75,10 +74,11 @@ function FullDrawer({ parts }: { readonly parts: Parts }) {
   useShortcut({ keys: 'f', says: 'Filter the drawer.', group: 'Drawer' }, () => field.current?.focus())
   const alone = isOnly && selection.rows.size > 0 ? selection.rows : undefined
   const rows = useMemo(() => {
-    const keep = matching(parts, { text, words })
+    const keep = matching(parts, { text, words, outcome })
     if (alone !== undefined) for (let i = 0; i < keep.length; i++) if (!alone.has(i)) keep[i] = 0
     return listed(parts, keep, sorting, at25)
-  }, [parts, text, words, sorting, at25, alone])
+  }, [parts, text, words, outcome, sorting, at25, alone])
+  const lists = useMemo(() => listsOf(parts), [parts])
   const all = useMemo(() => columnsOf(parts), [parts])
   const columns = useMemo(() => all.filter((c) => c.kind === 'tag' || shown.includes(c.id)), [all, shown])
   const units = useMemo(() => unitMap(parts, powers), [parts, powers])
@@ -118,13 +118,13 @@ function FullDrawer({ parts }: { readonly parts: Parts }) {
         {filtered.map(({ field: f, name }) => (
           <WordSelect
             key={f}
-            parts={parts}
-            field={f}
+            list={lists[f]}
             name={name}
             value={words[f] ?? ''}
             onChange={(w) => setWords({ ...words, [f]: w })}
           />
         ))}
+        <WordSelect list={lists.outcomes} name="Verdict" value={outcome} onChange={setOutcome} />
       </div>
       <div className={isMore ? 'drawer-ways more' : 'drawer-ways'}>
         <fieldset className="choice">
@@ -183,7 +183,7 @@ function FullDrawer({ parts }: { readonly parts: Parts }) {
         onSort={setSorting}
         selection={selection}
         onSelect={setSelection}
-        view={JSON.stringify([text, words, sorting, at25])}
+        view={JSON.stringify([text, words, outcome, sorting, at25])}
         onEdit={(row, key, value) => edit([parts.tags[row]!], key, value)}
       />
       {rows.length === 0 && <p className="drawer-none">No part is like that. Take a word away from the filter.</p>}
@@ -217,8 +217,7 @@ function FullDrawer({ parts }: { readonly parts: Parts }) {
 }
 
 interface WordSelectProps {
-  readonly parts: Parts
-  readonly field: WordField
+  readonly list: readonly string[]
   readonly name: string
   readonly value: string
   readonly onChange: (word: string) => void
@@ -226,14 +225,25 @@ interface WordSelectProps {
 
 const inOrder = new Intl.Collator('en', { numeric: true })
 
-function WordSelect({ parts, field, name, value, onChange }: WordSelectProps) {
-  const list = useMemo(() => [...parts.words[field].words].sort(inOrder.compare), [parts, field])
+/** What the drawer can be filtered by. */
+const listsOf = (parts: Parts) => {
+  const sorted = (field: WordField): readonly string[] => [...parts.words[field].words].sort(inOrder.compare)
+  return {
+    types: sorted('types'),
+    statuses: sorted('statuses'),
+    lots: sorted('lots'),
+    outcomes: outcomesOf(parts) as readonly string[],
+  }
+}
+
+function WordSelect({ list, name, value, onChange }: WordSelectProps) {
   if (list.length < 2 && value === '') return null
   return (
     <label className="field">
       <span className="field-label">{name}</span>
       <select className="select" value={value} onChange={(e) => onChange(e.target.value)}>
         <option value="">any</option>
+        {value !== '' && !list.includes(value) && <option>{value}</option>}
         {list.map((w) => (
           <option key={w}>{w}</option>
         ))}

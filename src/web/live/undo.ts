@@ -28,10 +28,12 @@ export function sayDone(what: Done): void {
   show(what)
 }
 
-/** Undoes an edit, the one offered where none is named. */
-export async function undo(edit: number | undefined = done?.edit): Promise<void> {
-  const undone = await api.undo(edit)
-  sayDone({ say: `Undone: ${undone.undone.say}`, edit: undone.edit.id })
+/** Undoes an edit, the one offered where none is named; says why where that cannot be: something newer stands on it. */
+export function undo(edit: number | undefined = done?.edit): void {
+  api.undo(edit).then(
+    (undone) => sayDone({ say: `Undone: ${undone.undone.say}`, edit: undone.edit.id }),
+    (error: Error) => sayDone({ say: error.message }),
+  )
 }
 
 /** What was done last, as long as the offer to undo it stands. */

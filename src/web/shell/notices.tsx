@@ -36,30 +36,14 @@ function ServerGone() {
 
 function JustDone() {
   const done = useDone()
-  const [trouble, setTrouble] = useState('')
   const edit = done?.edit
-  const takeBack = (): void => {
-    undo(edit).then(
-      () => setTrouble(''),
-      (error: Error) => setTrouble(error.message),
-    )
-  }
-  useShortcut({ keys: 'u', says: 'Undo what was done last.' }, takeBack)
-  if (trouble !== '')
-    return (
-      <aside className="notice done" aria-label="What went wrong" aria-live="assertive">
-        <p>{trouble}</p>
-        <button type="button" className="word" onClick={() => setTrouble('')}>
-          Close
-        </button>
-      </aside>
-    )
+  useShortcut({ keys: 'u', says: 'Undo what was done last.' }, () => undo(edit))
   if (done === undefined) return null
   return (
     <aside className="notice done" aria-label="Just done">
       <p>{done.say}</p>
       {edit !== undefined && (
-        <button type="button" className="word" onClick={takeBack}>
+        <button type="button" className="word" onClick={() => undo(edit)}>
           Undo
         </button>
       )}

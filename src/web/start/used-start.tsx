@@ -1,7 +1,7 @@
 import { queryOptions, useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
 import { type BookSummary, type DrawerBlock, type RunEntry, rowsPerBlock } from '#api'
-import { type Outcome, outcomes } from '#report/typeset'
+import { outcomes } from '#report/typeset'
 import { api, editsQuery, openRunsQuery, queryKeys, undo } from '#web/live'
 import { dayText, Measured, OutcomeShape, OutcomeWord, whenText } from '#web/typeset'
 import { newestParts, outcomeCounts } from './newest.ts'
@@ -50,7 +50,7 @@ function Summary({ book }: Props) {
             .filter((o) => (counts.get(o) ?? 0) > 0)
             .map((o) => (
               <li key={o}>
-                <Link to="/drawer" search={isVerdict(o) ? { verdict: o } : {}} className="plain">
+                <Link to="/drawer" search={{ verdict: o }} className="plain">
                   <b>{counts.get(o)}</b> <OutcomeWord of={o} />
                 </Link>
               </li>
@@ -60,9 +60,6 @@ function Summary({ book }: Props) {
     </>
   )
 }
-
-/** Whether the drawer can be filtered by it: a short is a state, not a verdict. */
-const isVerdict = (o: Outcome): boolean => o !== 'short' && o !== 'open' && o !== 'not judged'
 
 const amount = (n: number, thing: string): string => `${n.toLocaleString('en')} ${n === 1 ? thing : `${thing}s`}`
 
@@ -183,7 +180,7 @@ function Health({ book }: Props) {
             {last.map((e) => (
               <li key={e.id}>
                 <span>{e.say}</span>
-                <button type="button" className="word" onClick={() => void undo(e.id)}>
+                <button type="button" className="word" onClick={() => undo(e.id)}>
                   Undo<span className="vh">: {e.say}</span>
                 </button>
               </li>
