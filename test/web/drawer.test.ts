@@ -1,6 +1,16 @@
 import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
-import { describePage, jsonPost, overflow, type PageBench, soon, telephone, violations } from './harness.ts'
+import {
+  command,
+  describePage,
+  jsonPost,
+  none,
+  overflow,
+  type PageBench,
+  soon,
+  telephone,
+  violations,
+} from './harness.ts'
 
 const rows = (page: Page) => page.locator('.parts-body .parts-row')
 const tags = async (page: Page): Promise<readonly string[]> => page.locator('.parts-body .cell-tag').allTextContents()
@@ -129,7 +139,7 @@ describePage('the drawer', true, (bench) => {
     await fetch(`${bench.served.url}/api/parts`, jsonPost({ tags: ['OP-9'], changes: { place } }, 'PATCH'))
     const page = await drawer(bench)
     await page.getByText(place).waitFor()
-    await soon(() => page.locator('main img, main script').count()).toBe(0)
+    await none(page.locator('main img, main script'))
   }, 60_000)
 
   test.each(['light', 'dark'] as const)(
@@ -165,4 +175,26 @@ describePage('an empty drawer', false, (bench) => {
     await soon(() => page.locator('.lead').textContent()).toContain('begin a run')
     expect(await violations(page)).toEqual([])
   }, 60_000)
+})
+
+describePage('a report of many chosen parts', false, (bench) => {
+  test('is made in a thread of its own, however many there are, and is whole', async () => {
+    await command('book', 'fill', '--parts', '70', '--seed', '3', '--book', bench.served.book)
+    const page = await drawer(bench)
+    await soon(() => counted(page)).toBe('70 parts')
+    await page.getByLabel('Choose all that are shown').click()
+    await page.locator('.selection-bar').getByRole('link', { name: 'Report' }).click()
+    await page.getByRole('heading', { level: 1, name: 'Report of 70 chosen parts' }).waitFor()
+    const report = page.frameLocator('iframe')
+    const tags = (await (await fetch(`${bench.served.url}/api/drawer`)).json()) as { blocks: { tags: string[] }[] }
+    for (const tag of [tags.blocks[0]!.tags[0]!, tags.blocks[0]!.tags.at(-1)!])
+      await report.getByText(tag, { exact: true }).first().waitFor({ state: 'attached' })
+    expect(await page.getByRole('button', { name: 'Print' }).isEnabled()).toBe(true)
+    const wait = page.waitForEvent('download')
+    await page.getByRole('link', { name: 'Save' }).click()
+    expect((await wait).suggestedFilename()).toBe('report.html')
+    await page.getByText('none', { exact: true }).click()
+    await report.getByText(tags.blocks[0]!.tags[0]!, { exact: true }).first().waitFor({ state: 'attached' })
+    await soon(() => report.locator('details').count()).toBe(0)
+  }, 120_000)
 })

@@ -79,7 +79,7 @@ function Report({ tags, lot, title }: ReportProps) {
     ...(lot === undefined ? {} : { lot }),
     workings,
   }
-  const url = isLong ? made?.made?.url : api.reportUrl(address)
+  const url = isLong ? made.work?.made?.url : api.reportUrl(address)
   const print = (): void => {
     frame.current?.contentWindow?.focus()
     frame.current?.contentWindow?.print()
@@ -116,7 +116,7 @@ function Report({ tags, lot, title }: ReportProps) {
         </p>
       </div>
       {url === undefined ? (
-        <Making work={made} />
+        <HowFar {...made} />
       ) : (
         <iframe ref={frame} className="report-page" title={`Report of ${title}`} src={url} />
       )}
@@ -124,24 +124,53 @@ function Report({ tags, lot, title }: ReportProps) {
   )
 }
 
-/** A report that takes long is made in a thread of its own; its progress is told. */
-function useMade(tags: readonly string[] | undefined, workings: Workings): Work | undefined {
-  const [work, setWork] = useState<Work>()
-  useEffect(() => {
-    if (tags === undefined) return
-    setWork(undefined)
-    api.startWork({ kind: 'report', tags: [...tags], workings }).then(setWork, () => undefined)
-    // The list is read anew at every drawing; its length and ends tell two selections apart.
-  }, [tags?.length, tags?.[0], workings])
-  useChanges((event) => {
-    if (event.kind === 'work') setWork((was) => (was?.id === event.work.id ? event.work : was))
-  })
-  return work
+interface Making {
+  readonly work?: Work
+  /** Why it could not be begun. */
+  readonly fault?: string
 }
 
-function Making({ work }: { readonly work: Work | undefined }) {
+const isOver = (work: Work | undefined): boolean => work !== undefined && work.state !== 'running'
+
+/** A report that takes long is made in a thread of its own; its progress is told, and it is stopped when one leaves. */
+function useMade(tags: readonly string[] | undefined, workings: Workings): Making {
+  const [making, setMaking] = useState<Making>({})
+  const id = useRef<string>(undefined)
+  const take = (work: Work): void => {
+    // Answers and events may overtake each other: what has ended stays so.
+    if (work.id === id.current) setMaking((was) => (isOver(was.work) ? was : { work }))
+  }
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the list is read anew at every drawing; its length and ends tell two selections apart
+  useEffect(() => {
+    if (tags === undefined) return
+    let isLeft = false
+    setMaking({})
+    const make = async (): Promise<void> => {
+      const begun = await api.startWork({ kind: 'report', tags: [...tags], workings })
+      if (isLeft) return void api.cancelWork(begun.id)
+      id.current = begun.id
+      take(begun)
+      take(await api.work(begun.id))
+    }
+    make().catch((error: Error) => isLeft || setMaking({ fault: error.message }))
+    return () => {
+      isLeft = true
+      if (id.current !== undefined) api.cancelWork(id.current).catch(() => undefined)
+      id.current = undefined
+    }
+  }, [tags?.length, tags?.[0], tags?.at(-1), workings])
+  useChanges((event) => {
+    if (event.kind === 'work') take(event.work)
+  })
+  return making
+}
+
+function HowFar({ work, fault }: Making) {
+  if (fault !== undefined) return <p className="said bad">{fault}</p>
   if (work?.state === 'failed')
     return <p className="said bad">{(work.faults ?? []).map((f) => f.sentence).join(' ')}</p>
+  if (work?.state === 'cancelled')
+    return <p className="said">Stopped. Choose how its workings stand to make it again.</p>
   return (
     <div className="report-making" role="status">
       <p>{work?.say ?? 'The report is being made.'}</p>
