@@ -2,7 +2,7 @@ import { createServer } from 'node:net'
 import { describe, expect, test } from 'vitest'
 import { ApiUnreachable, apiClient } from '#api'
 import { checkBook, closeBook, openBook, readings } from '#book'
-import { germane } from '../cli/germane.ts'
+import { germane, within } from '../cli/germane.ts'
 
 const g = germane()
 
@@ -10,7 +10,8 @@ interface Served {
   readonly url: string
   readonly port: number
   readonly pid: number
-  readonly ended: Promise<{ code: number | null; out: string; err: string }>
+  /** How it ended, within reasonable time. */
+  readonly ended: () => Promise<{ code: number | null; out: string; err: string }>
   readonly kill: (signal: NodeJS.Signals) => void
 }
 
@@ -24,7 +25,8 @@ async function serve(args: readonly string[] = []): Promise<Served> {
   await talk.until('"pairingCode"')
   await expect.poll(() => text.endsWith('}\n')).toBe(true)
   const { url, port } = JSON.parse(text) as { url: string; port: number }
-  return { url, port, pid: talk.child.pid!, ended: talk.ended, kill: (signal) => void talk.child.kill(signal) }
+  const ended = () => within(talk.ended, () => 'the end of the server')
+  return { url, port, pid: talk.child.pid!, ended, kill: (signal) => void talk.child.kill(signal) }
 }
 
 describe('kill -9', () => {
@@ -50,7 +52,7 @@ describe('kill -9', () => {
         acknowledged.set(body.part, body.seen)
         sent++
       }
-      expect(await life.ended).toMatchObject({ code: null })
+      expect(await life.ended()).toMatchObject({ code: null })
       life = await serve(['--book', 'kill.germane'])
     }
     expect(acknowledged.size).toBeGreaterThanOrEqual(40)
@@ -69,7 +71,7 @@ describe('kill -9', () => {
       new Map([...acknowledged, [`K-${sent}`, String(60 + (sent % 90))]]),
     )
     life.kill('SIGTERM')
-    expect((await life.ended).code).toBe(0)
+    expect((await life.ended()).code).toBe(0)
     const book = await openBook(g.path('kill.germane'))
     expect((await checkBook(book)).findings).toEqual([])
     await closeBook(book)
@@ -84,7 +86,7 @@ describe('serve', () => {
     expect((await apiClient(life.url).bookSummary()).isDemo).toBe(true)
     const began = performance.now()
     life.kill(signal)
-    expect(await life.ended).toMatchObject({ code: 0, err: '' })
+    expect(await life.ended()).toMatchObject({ code: 0, err: '' })
     expect(performance.now() - began).toBeLessThan(5000)
     stop.abort()
     const { code } = await g.run(['book', 'check', '--book', `${signal}.germane`])
@@ -99,14 +101,14 @@ describe('serve', () => {
     const life = await serve(['--book', 'own.germane', '--open-demo'])
     expect(await apiClient(life.url).bookSummary()).toMatchObject({ isDemo: false, parts: 3 })
     life.kill('SIGTERM')
-    expect((await life.ended).code).toBe(0)
+    expect((await life.ended()).code).toBe(0)
   })
 
   test('says where it is and that only this computer can reach it', async () => {
     const talk = g.start(['serve', '--port', '0', '--book', 'said.germane'])
     await talk.until('Ctrl+C stops it')
     talk.child.kill('SIGTERM')
-    const { out, err } = await talk.ended
+    const { out, err } = await within(talk.ended, () => 'the end of the server')
     expect(out).toMatch(/^Germane is at http:\/\/127\.0\.0\.1:\d+\nOnly this computer can reach it\.\n/)
     expect(err).toBe('')
   })
@@ -115,7 +117,7 @@ describe('serve', () => {
     const talk = g.start(['serve', '--lan', '--port', '0', '--book', 'lan.germane'])
     await talk.until('Ctrl+C stops it')
     talk.child.kill('SIGTERM')
-    const { out } = await talk.ended
+    const { out } = await within(talk.ended, () => 'the end of the server')
     expect(out).toContain('*** OPEN TO YOUR LOCAL NETWORK ***')
     expect(out).toMatch(/give the pairing code \d{4} \d{4}\n/)
   })

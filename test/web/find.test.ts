@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
-import { describePage, soon, telephone, violations } from './harness.ts'
+import { describePage, none, soon, telephone, violations } from './harness.ts'
 
 const field = (page: Page) => page.getByRole('combobox', { name: 'Find anything' })
 const option = (page: Page, name: RegExp) => page.getByRole('option', { name })
@@ -34,7 +34,7 @@ describePage('find anything', true, (bench) => {
     await page.keyboard.press('ArrowDown')
     await soon(() => chosen()).toBe(first)
     await page.keyboard.press('Escape')
-    await soon(() => page.locator('.find-place').count()).toBe(0)
+    await none(page.locator('.find-place'))
   })
 
   test('by mouse: a tester', async () => {

@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import AxeBuilder from '@axe-core/playwright'
-import type { Browser, BrowserContext, Page } from 'playwright-core'
+import type { Browser, BrowserContext, Locator, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
 import { browserFile, launchBrowser } from './browser.ts'
 
@@ -58,6 +58,16 @@ const ended = (child: ChildProcess): Promise<void> =>
   child.exitCode !== null || child.signalCode !== null
     ? Promise.resolve()
     : new Promise((resolve) => child.once('exit', () => resolve()))
+
+/** Runs a command to its end, as a person in a terminal beside the page. */
+export function command(...args: readonly string[]): Promise<void> {
+  const child = spawn(process.execPath, [join(root, 'bin/germane.mjs'), ...args], { cwd: root, stdio: 'inherit' })
+  return new Promise((keep, lose) =>
+    child.once('exit', (code) =>
+      code === 0 ? keep() : lose(new Error(`germane ${args.join(' ')} ended with ${code}`)),
+    ),
+  )
+}
 
 /** Starts the built server on a new book; `more` are further options of `germane serve`. */
 export async function serve(...more: readonly string[]): Promise<Served> {
@@ -194,8 +204,42 @@ export const jsonPost = (body: unknown, method = 'POST'): RequestInit => ({
   body: JSON.stringify(body),
 })
 
+/** How long nothing may change for a page to be at rest, ms. */
+const rest = 200
+/** How long that is waited for at most, ms: something may move for ever. */
+const longest = 10_000
+
+/**
+ * Waits until a page has come to rest: nothing is on its way, and nothing has changed for a moment. Only then does it mean
+ * anything that something is not there.
+ */
+export async function settled(page: Page): Promise<void> {
+  await page.waitForLoadState('networkidle')
+  await page.evaluate(`new Promise((keep) => {
+    const begun = performance.now()
+    let last = begun
+    const watch = new MutationObserver(() => { last = performance.now() })
+    watch.observe(document, { subtree: true, childList: true, attributes: true, characterData: true })
+    const look = () => {
+      const isBusy = document.querySelector('[aria-busy=true]') !== null
+      const now = performance.now()
+      if (now - begun < ${longest} && (isBusy || now - last < ${rest})) return void setTimeout(look, 30)
+      watch.disconnect()
+      keep()
+    }
+    look()
+  })`)
+}
+
+/** Expects that something is not there, on a page that has come to rest. */
+export async function none(of: Locator): Promise<void> {
+  await settled(of.page())
+  expect(await of.count(), `${of}`).toBe(0)
+}
+
 /** What axe finds wrong with a page by WCAG 2.2 AA, one line each. */
 export async function violations(page: Page): Promise<readonly string[]> {
+  await settled(page)
   const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']
   const axe = new AxeBuilder({ page })
     .withTags(tags)
@@ -206,12 +250,15 @@ export async function violations(page: Page): Promise<readonly string[]> {
 }
 
 /** How far the page can be moved sideways, px; 0 where it fits. */
-export const overflow = (page: Page): Promise<number> =>
-  page.evaluate('Math.max(0, document.documentElement.scrollWidth - innerWidth)')
+export async function overflow(page: Page): Promise<number> {
+  await settled(page)
+  return page.evaluate('Math.max(0, document.documentElement.scrollWidth - innerWidth)')
+}
 
 /** Buttons, fields and links that stand alone, smaller than a thumb: WCAG 2.5.5 asks for 44 px. */
-export const smallTargets = (page: Page): Promise<readonly string[]> =>
-  page.evaluate(`(() => {
+export async function smallTargets(page: Page): Promise<readonly string[]> {
+  await settled(page)
+  return page.evaluate(`(() => {
     const inSentence = (e) => e.tagName === 'A' && getComputedStyle(e).display === 'inline'
     return [...document.querySelectorAll('a, button, input, select, textarea, summary')]
       .filter((e) => e.getClientRects().length > 0 && !inSentence(e) && !e.closest('.skip, .vh'))
@@ -219,6 +266,7 @@ export const smallTargets = (page: Page): Promise<readonly string[]> =>
       .filter(([box]) => box.getBoundingClientRect().height < 43.5)
       .map(([box, e]) => e.outerHTML.slice(0, 90) + ' ' + Math.round(box.getBoundingClientRect().height))
   })()`)
+}
 
 /** What has the focus, in words. */
 export const focused = (page: Page): Promise<string> =>

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
-import { describePage, jsonPost, overflow, type PageBench, soon, telephone, violations } from './harness.ts'
+import { describePage, jsonPost, none, overflow, type PageBench, soon, telephone, violations } from './harness.ts'
 
 async function part(bench: PageBench, tag: string, wishes = {}): Promise<Page> {
   const page = await bench.open(`/parts/${encodeURIComponent(tag)}`, wishes)
@@ -51,7 +51,7 @@ describePage('a part', true, (bench) => {
   test('a short part says that nothing else was read', async () => {
     const page = await part(bench, 'OP-5')
     await soon(() => page.locator('.part-head .lead').textContent()).toContain('short')
-    await soon(() => page.locator('.result').count()).toBe(0)
+    await none(page.locator('.result'))
   }, 60_000)
 
   test('place, status and note are kept, and undone', async () => {
