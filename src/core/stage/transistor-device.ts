@@ -1,0 +1,108 @@
+import type { Device } from '#core/circuit'
+import { deviceSettingDefaults, gainSlope, kelvin, type LawMaterial, leakageDoublings } from '#core/physics'
+import type { DiodeNumbers, PartNumbers, TransistorNumbers } from './part-numbers.ts'
+
+/** Temperature the numbers of a part hold at, degC. */
+export const numbersAtC = 25
+
+const thermalV = deviceSettingDefaults.voltsPerKelvin * kelvin(numbersAtC)
+
+/** Gap (V), power of I_S, Early voltage (V) and share of reverse in forward gain where a part's own are not known. */
+const laws = {
+  Ge: { eg: 0.67, xti: 3, vaf: 50, reverseShare: 1 / 5 },
+  Si: { eg: 1.11, xti: 3, vaf: 80, reverseShare: 1 / 40 },
+} as const satisfies Readonly<Record<LawMaterial, object>>
+
+/** One value of each number of a transistor. */
+export interface TransistorValues {
+  readonly gain: number
+  readonly leakageA: number
+  readonly vbeV: number
+}
+
+/** The usual values of a transistor's numbers. */
+export const usualValues = (n: TransistorNumbers): TransistorValues => ({
+  gain: n.gain.usual,
+  leakageA: n.leakageA.usual,
+  vbeV: n.vbeV.usual,
+})
+
+/** Power of the law of gain that gives the material's slope at 25 degC. */
+const gainPower = (material: LawMaterial): number => gainSlope[material].centre * kelvin(numbersAtC)
+
+/** Emission of the leakage that doubles as the material's does at 25 degC, the law of gain taken off. */
+function leakageEmission(material: LawMaterial): number {
+  const t = kelvin(numbersAtC)
+  const { eg, xti } = laws[material]
+  const saturationSlope = xti / t + eg / (deviceSettingDefaults.voltsPerKelvin * t * t)
+  return saturationSlope / (Math.LN2 * leakageDoublings[material].centre + gainPower(material) / t)
+}
+
+/**
+ * Card of a transistor whose operating point fits its numbers: at 25 degC, with the base current that takes gain and
+ * leakage together to the stated collector current, it has that current and that V_BE; with the emitter open it has that
+ * I_CBO.
+ *
+ * What four numbers cannot say is taken: no series resistances, gain that does not change with current, Early voltage and
+ * gap of the material (from memory), leakage that doubles and gain that rises as common practice has it.
+ *
+ * @see bipolarLaw: with I_E = 0, I_CBO = I_S / (B_F + q_b) + I_S / B_R + I_SC
+ */
+export function transistorCard(n: TransistorNumbers, values: TransistorValues = usualValues(n)) {
+  const { gain, leakageA, vbeV } = values
+  const { eg, xti, vaf, reverseShare } = laws[n.material]
+  const openBaseA = (gain + 1) * leakageA
+  // a leaky part cannot be taken below its own leakage: the point is then moved above it
+  const collectorA = Math.max(n.atA, 2 * openBaseA)
+  const baseA = (collectorA - openBaseA) / gain
+  const v = vbeV + thermalV * Math.log(collectorA / n.atA)
+  const charge = 1 / (1 + (n.atV - v) / vaf)
+  const openCharge = 1 / (1 + n.leakageAtV / vaf)
+  let is = collectorA / Math.expm1(v / thermalV)
+  let bf = gain
+  let split = splitLeakage(leakageA, is, bf, openCharge, reverseShare)
+  // the three numbers hold each other only loosely: a few rounds settle them to rounding
+  for (let k = 0; k < 60; k++) {
+    const forward = (collectorA - split.totalA) * charge - is
+    bf = forward / (baseA + split.totalA)
+    is = forward / Math.expm1(v / thermalV)
+    split = splitLeakage(leakageA, is, bf, openCharge, reverseShare)
+  }
+  const { br, isc } = split
+  const nc = leakageEmission(n.material)
+  return { is, bf, vaf, br, isc, nc, xtb: gainPower(n.material), eg, xti, tnom: numbersAtC }
+}
+
+/** Least share of I_CBO that is left to the collector junction, where V_BE and leakage do not go together. */
+const leastShare = 1e-3
+
+/** What of I_CBO the collector junction takes: the reverse share of I_S first, the rest as leakage of its own. */
+function splitLeakage(leakageA: number, is: number, bf: number, openCharge: number, reverseShare: number) {
+  const totalA = Math.max(leastShare * leakageA, leakageA - is / (bf + openCharge))
+  const br = Math.max(reverseShare * bf, is / totalA)
+  return { br, isc: Math.max(0, totalA - is / br), totalA }
+}
+
+/** Emission of a junction diode; gap as its material has it (from memory). */
+const diodeLaws = { Ge: { n: 1.3, eg: 0.67 }, Si: { n: 1.8, eg: 1.11 } } as const
+
+/** Card of a diode with its V_F, and its leakage as a resistance beside it, at 25 degC. */
+export function diodeDevice(
+  d: DiodeNumbers,
+  values: { readonly forwardV: number; readonly leakageA: number } = {
+    forwardV: d.forwardV.usual,
+    leakageA: d.leakageA.usual,
+  },
+): Device {
+  const { n, eg } = diodeLaws[d.material]
+  const is = d.atA / Math.expm1(values.forwardV / (n * thermalV))
+  const outsideA = values.leakageA - is
+  const parallel = outsideA > 0 ? { parallelOhm: d.leakageAtV / outsideA } : {}
+  return { kind: 'diode', card: { is, n, eg, tnom: numbersAtC }, ...parallel }
+}
+
+/** The device of a part with its usual numbers. */
+export const deviceOf = (n: PartNumbers): Device =>
+  n.kind === 'diode'
+    ? diodeDevice(n)
+    : { kind: 'bipolar', polarity: n.polarity === 'NPN' ? 'npn' : 'pnp', card: transistorCard(n) }
