@@ -3,7 +3,7 @@ import { FaultError } from '#core/fault'
 import { Random } from '#core/numeric'
 import type { Tester } from '#core/tester'
 import { type Bench, bookOf, testerNamed } from './bench.ts'
-import { type Invented, inventPart } from './invented-part.ts'
+import { type Invented, inventor } from './invented-part.ts'
 import { keepTester, outcomesOf } from './keep.ts'
 import { judgeReduced, reduceList } from './measure.ts'
 import { patiently } from './patience.ts'
@@ -52,9 +52,10 @@ interface Model extends Invented {
 function inventModels(bench: Bench, tester: Tester, { parts, seed }: FillWishes, progress: Progress): readonly Model[] {
   const random = new Random(seed, 'parts')
   const count = Math.min(computed, parts)
+  const invent = inventor(bench, tester, seed)
   return Array.from({ length: count }, (_, i) => {
     if (i % 20 === 0) step(progress, i, count, 'Inventing parts')
-    const part = inventPart(random, tester, 'model')
+    const part = invent(random, `model-${i}`)
     const [outcome] = outcomesOf(judgeReduced(reduceList(bench, { tester, readings: part.readings })))
     return { ...part, summary: summaryOf(outcome!.result, outcome!.verdicts) }
   })

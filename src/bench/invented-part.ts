@@ -1,116 +1,98 @@
-import { FaultError } from '#core/fault'
-import { normalQuantile, type Random } from '#core/numeric'
-import { parseShown, type Reading, type ReadingKind, type Tester } from '#core/tester'
+import type { Device } from '#core/circuit'
+import type { Random } from '#core/numeric'
+import { firstPoint, rehearse, specimen } from '#core/rehearsal'
+import { planSheet, type RunSheet } from '#core/sheet'
+import type { Reading, Tester } from '#core/tester'
+import { type Bench, typeNamed } from './bench.ts'
 
 /**
- * A kind of part to invent: middle values, and how far parts lie from them (standard deviation of the logarithm).
- * Plausible to a restorer and made up for measuring; no maker's figures.
+ * A kind of part to invent: a model of the middle one, and how far parts lie from it. Plausible to a restorer and made up
+ * for measuring; no maker's figures.
  */
 interface Kind {
   readonly type: string
   /** Of 100 parts. */
   readonly share: number
-  readonly reads: 'germanium' | 'silicon' | 'diode'
-  readonly gain: number
-  readonly gainSpread: number
-  readonly leakageA: number
-  readonly leakageSpread: number
+  readonly device: Device
+  readonly spread: number
 }
 
+const germanium = (bf: number, isc: number, ikf: number): Device => ({
+  kind: 'bipolar',
+  polarity: 'pnp',
+  card: {
+    is: 1.8e-6,
+    nf: 1.01,
+    bf,
+    vaf: 45,
+    ikf,
+    ise: 8e-8,
+    ne: 1.7,
+    br: 14,
+    isc,
+    nc: 1.35,
+    rb: 110,
+    re: 0.6,
+    eg: 0.68,
+  },
+})
+
+const silicon = (bf: number): Device => ({
+  kind: 'bipolar',
+  polarity: 'npn',
+  card: { is: 8e-15, bf, vaf: 80, ikf: 0.08, ise: 9e-14, ne: 1.8, isc: 2e-13, nc: 1.7, rb: 130, xtb: 1.4 },
+})
+
 const kinds: readonly Kind[] = [
-  { type: '2N1305', share: 22, reads: 'germanium', gain: 95, gainSpread: 0.35, leakageA: 2.6e-6, leakageSpread: 0.5 },
-  { type: 'OC71', share: 14, reads: 'germanium', gain: 55, gainSpread: 0.3, leakageA: 5e-6, leakageSpread: 0.5 },
-  { type: 'AC128', share: 14, reads: 'germanium', gain: 90, gainSpread: 0.35, leakageA: 7e-6, leakageSpread: 0.6 },
-  { type: 'BC107', share: 20, reads: 'silicon', gain: 210, gainSpread: 0.3, leakageA: 1e-8, leakageSpread: 1 },
-  { type: 'BC109', share: 15, reads: 'silicon', gain: 420, gainSpread: 0.3, leakageA: 1e-8, leakageSpread: 1 },
-  { type: '1N34A', share: 15, reads: 'diode', gain: 1, gainSpread: 0, leakageA: 1.2e-5, leakageSpread: 0.8 },
+  { type: '2N1305', share: 22, device: germanium(125, 2.6e-6, 0.06), spread: 0.9 },
+  { type: 'OC71', share: 14, device: germanium(60, 6e-6, 0.03), spread: 0.9 },
+  { type: 'AC128', share: 14, device: germanium(110, 9e-6, 0.6), spread: 0.8 },
+  { type: 'BC107', share: 20, device: silicon(230), spread: 0.8 },
+  { type: 'BC109', share: 15, device: silicon(450), spread: 0.6 },
+  {
+    type: '1N34A',
+    share: 15,
+    device: { kind: 'diode', card: { is: 1e-6, n: 1.3, rs: 40, eg: 0.67 }, parallelOhm: 8e5 },
+    spread: 0.9,
+  },
 ]
 
 /** Of parts that lie in drawers, so many are shorted. */
 const shorted = 0.012
 
-/** One part as it would be read on the Larkfield tester at 21 degC. */
+/** What is read of each: enough to judge it by. */
+const reads = ['short', 'I_CBO', 'I_CEO', 'I_C', 'h_FE', 'V_BE', 'I_R', 'I_F', 'V_F'] as const
+
+/** Temperature of the room where the parts were read, degC. */
+const roomC = 21
+
+/** One part as it would be read on a tester. */
 export interface Invented {
   readonly type: string
   readonly readings: readonly Reading[]
 }
 
-/** Ranges of the Larkfield tester for small currents: id, full scale, divisions. */
-const ranges = [
-  ['100 uA', 100e-6, 50],
-  ['300 uA', 300e-6, 30],
-  ['1 mA', 1e-3, 50],
-  ['3 mA', 3e-3, 30],
-  ['10 mA', 10e-3, 50],
-] as const
-
-const spans = [
-  ['low', 5, 50],
-  ['middle', 20, 200],
-  ['high', 100, 1000],
-] as const
-
-/** A needle is read to a fifth of a division. */
-const readable = 5
-
-type Typed = readonly [reads: ReadingKind, seen: string, range: string | undefined, supplyV: number]
-
-/** Invents a part: its kind, and what a person would read. */
-export function inventPart(random: Random, tester: Tester, tag: string): Invented {
-  const kind = drawnKind(random)
-  const typed: readonly Typed[] =
-    random.uniform() < shorted ? [['short', 'short', '100 mA', 1.5]] : [clear, ...readsOf[kind.reads](kind, random)]
-  return { type: kind.type, readings: typed.map((one) => readingOf(tester, tag, kind.type, one)) }
-}
-
-const clear: Typed = ['short', 'clear', undefined, 1.5]
-
-const readsOf: Readonly<Record<Kind['reads'], (kind: Kind, random: Random) => readonly Typed[]>> = {
-  germanium: (kind, random) => {
-    const { gain, leakage } = drawn(kind, random)
-    return [
-      ['I_CBO', ...needle(leakage), 9],
-      ['I_CEO', ...needle(leakage * (1 + gain * (0.4 + 0.3 * random.uniform()))), 3],
-      ['I_C', '50 div', '10 mA', 1.5],
-      ['h_FE', ...dial(gain), 1.5],
-    ]
-  },
-  silicon: (kind, random) => {
-    const { gain, leakage } = drawn(kind, random)
-    const baseV = 0.63 + 0.01 * normal(random)
-    return [
-      ['I_CEO', ...needle(leakage * (1 + gain / 4)), 6],
-      ['I_C', '20 div', '3 mA', 6],
-      ['h_FE', ...dial(gain), 6],
-      ['V_BE', `${baseV.toFixed(2)} V`, '1 V', 6],
-    ]
-  },
-  diode: (kind, random) => [
-    ['I_F', '25 div', '10 mA', 4.5],
-    ['V_F', `${(0.72 + 0.04 * normal(random)).toFixed(2)} V`, '1 V', 4.5],
-    ['I_R', ...needle(drawn(kind, random).leakage), 9],
-  ],
-}
-
-const normal = (random: Random): number => normalQuantile(random.uniform())
-
-function drawn(kind: Kind, random: Random): { gain: number; leakage: number } {
-  const gain = kind.gain * Math.exp(kind.gainSpread * normal(random))
-  const leakage = kind.leakageA * Math.exp(kind.leakageSpread * normal(random))
-  return { gain: Math.min(Math.max(gain, 8), 950), leakage }
-}
-
-/** Where the needle stands for a current, on the finest range that holds it. */
-function needle(currentA: number): readonly [seen: string, range: string] {
-  const [id, fullScale, divisions] = ranges.find(([, full]) => currentA <= full) ?? ranges[4]
-  const at = Math.min(currentA / fullScale, 1) * divisions
-  return [`${Math.round(at * readable) / readable} div`, id]
-}
-
-function dial(gain: number): readonly [seen: string, range: string] {
-  const value = Math.round(gain)
-  const [id] = spans.find(([, from, to]) => value >= from && value <= to) ?? spans[2]
-  return [String(value), id]
+/**
+ * Invents parts: their run sheets played with models, all on one tester of the description.
+ *
+ * @param seed the same seed gives the same tester
+ */
+export function inventor(bench: Bench, tester: Tester, seed: number): (random: Random, tag: string) => Invented {
+  const sheets = new Map<string, RunSheet>()
+  const sheetOf = (type: string): RunSheet => {
+    const made = sheets.get(type) ?? firstPoint(planSheet(tester, typeNamed(bench, type)), reads)
+    sheets.set(type, made)
+    return made
+  }
+  return (random, part) => {
+    const { type, device, spread } = drawnKind(random)
+    const isShort = random.uniform() < shorted
+    const own = specimen(device, { spread, seed: random.word(), name: part })
+    const { readings } = rehearse(sheetOf(type), { part, device: own }, { ambientC: roomC, seed })
+    const [check] = readings
+    if (!isShort || check === undefined) return { type, readings }
+    return { type, readings: [{ ...check, shown: { kind: 'state', state: 'short' }, seen: 'short' }] }
+  }
 }
 
 function drawnKind(random: Random): Kind {
@@ -120,11 +102,4 @@ function drawnKind(random: Random): Kind {
     if (at < 0) return kind
   }
   return kinds[0]!
-}
-
-function readingOf(tester: Tester, part: string, type: string, [reads, seen, range, supplyV]: Typed): Reading {
-  const parsed = parseShown(seen, reads, tester, range)
-  if (!parsed.ok) throw new FaultError(parsed.faults)
-  const about = { part, type, reads, shown: parsed.shown, seen, ...(range === undefined ? {} : { range }) }
-  return { ...about, point: 1, supplyV, ambientC: 21, ambientU: 1 }
 }

@@ -2,8 +2,8 @@ import { loadCatalog, sampleTester } from '#catalog'
 import { needType } from '#core/device'
 import { standardUncertainty } from '#core/quantity'
 import { allFormulas, reduceReadings } from '#core/reduce'
-import { rehearse, specimen } from '#core/rehearsal'
-import { planSheet, type RunSheet } from '#core/sheet'
+import { firstPoint, rehearse, specimen } from '#core/rehearsal'
+import { planSheet } from '#core/sheet'
 import { bestInterval } from '#core/uncertainty'
 import { type KnownName, knownParts } from './known-parts.ref.ts'
 
@@ -28,14 +28,7 @@ const types = await loadCatalog()
 export const symbolsOf = (name: KnownName): readonly string[] =>
   knownParts[name].device.kind === 'diode' ? ['V_F'] : ['h_FE', 'h_FE0', 'I_CEO', 'I_CBO']
 
-/** A run sheet cut short: leakages and the first point are all that is counted. */
-function firstPoint(sheet: RunSheet): RunSheet {
-  const reads = ['short', 'I_CEO', 'I_CBO', 'I_C', 'I_B', 'h_FE', 'I_F', 'V_F']
-  const isCounted = (s: RunSheet['steps'][number]): boolean =>
-    s.kind === 'read' && s.point < 2 && reads.includes(s.reads)
-  const last = sheet.steps.findLastIndex(isCounted)
-  return { ...sheet, steps: sheet.steps.filter((s, i) => i <= last && (s.kind !== 'read' || isCounted(s))) }
-}
+const counted = ['short', 'I_CEO', 'I_CBO', 'I_C', 'I_B', 'h_FE', 'I_F', 'V_F'] as const
 
 /**
  * Runs with a known truth: each on a tester of its own (one that the description fits), with a specimen of its own.
@@ -45,7 +38,7 @@ function firstPoint(sheet: RunSheet): RunSheet {
 export function countCoverage(testerId: string, name: KnownName, runs: number): readonly Tally[] {
   const { type, device } = knownParts[name]
   const partType = needType(types, type).partType
-  const sheet = firstPoint(planSheet(sampleTester(testerId)!, partType))
+  const sheet = firstPoint(planSheet(sampleTester(testerId)!, partType), counted)
   const tallies = new Map<string, Tally>()
   for (let seed = 1; seed <= runs; seed++) {
     const one = specimen(device, { spread: 0.3, seed, name: 'K1' })

@@ -1,4 +1,5 @@
 export { ErrorDraw } from './error-draw.ts'
+export { firstPoint } from './first-point.ts'
 export {
   type KnownPart,
   type LeftOut,
