@@ -1,4 +1,4 @@
-import type { CurveFit } from '#core/fit'
+import type { CurveFit, FittedParameter } from '#core/fit'
 import { polarityText } from './curve-lines.ts'
 import { block } from './say.ts'
 import { tableLines, wrapped } from './table.ts'
@@ -25,7 +25,7 @@ export function fitLines(f: CurveFit, isTold: boolean): readonly string[] {
     ])
   const held = f.parameters
     .filter((p) => p.standing === 'held')
-    .flatMap((p) => wrapped(`${p.why}.`, `  ${p.symbol} ${heldAt(p)}: `))
+    .flatMap((p) => wrapped(`${p.why}.${limitText(p)}`, `  ${p.symbol} ${heldAt(p)}: `))
   const scatter = f.scatter === undefined ? '' : ` Readings scatter by ${figure(100 * f.scatter, 2)} % about the law.`
   const assumed = isTold ? [] : ['The part is taken to be at 25 °C: give --temperature.']
   return [
@@ -35,12 +35,33 @@ export function fitLines(f: CurveFit, isTold: boolean): readonly string[] {
     ...block('Held:', held),
     '',
     `chi-square ${figure(f.chiSquare, 4)} with ${f.dof} degrees of freedom.${scatter}`,
+    ...block('Doubt comes from:', f.parameters.flatMap(causeLines)),
     ...block('Correlation:', correlationLines(f)),
     ...block(
       'To know:',
       [...assumed, ...f.notes].flatMap((n) => wrapped(n, '  ')),
     ),
   ]
+}
+
+/** How large or small it may be for all that the readings say. */
+function limitText({ limit, unit }: FittedParameter): string {
+  if (limit === undefined) return ''
+  const [words, value] = 'atMost' in limit ? ['at most', limit.atMost] : ['at least', limit.atLeast]
+  return ` For all the readings say it is ${words} ${figure(value, 2)} ${unitOf(unit)}`.trimEnd().concat(' (95 %).')
+}
+
+/** Causes that are named of a parameter, the largest first. */
+const mostCauses = 3
+
+function causeLines({ symbol, u, budget }: FittedParameter): readonly string[] {
+  if (budget === undefined || u === undefined || !(u > 0)) return []
+  const shares = budget
+    .map((t) => [t.label, ((t.slope * t.u) / u) ** 2] as const)
+    .filter(([, share]) => share > 0.005)
+    .sort((a, b) => b[1] - a[1])
+    .slice(0, mostCauses)
+  return wrapped(shares.map(([label, share]) => `${label} ${(100 * share).toFixed(0)} %`).join(', '), `  ${symbol}: `)
 }
 
 /** Knees and resistances of 0 are not there. */

@@ -3,18 +3,16 @@ import { type Command, Option } from 'commander'
 import { drawFit, drawingBytes, drawingKind, type FittedDrawer, type FitWishes, fitDocument, fitDrawer } from '#bench'
 import { type Fault, FaultError } from '#core/fault'
 import { type CurveFit, curveExampleCsv, type FitKind, fitCard, fitKinds } from '#core/fit'
-import type { RobustKind } from '#core/numeric'
-import { columnPairs, curveKind, drawerFiles, pairs } from './curve-files.ts'
+import { columnPairs, curveKind, drawerFiles } from './curve-files.ts'
 import { exitCodes } from './exit.ts'
 import { drawerLines, fitLines } from './fit-lines.ts'
-import { badOption, deviceTemperature, gather, optionValue, withJson } from './options.ts'
+import { boundsOf, fixedValues, type HandOptions, handOf, partOf, statedTemperature } from './fit-options.ts'
+import { badOption, gather, withJson } from './options.ts'
 import { printJson, printLines, reportFailure } from './output.ts'
 import { writeOut } from './write-out.ts'
 
-interface FitOptions {
+interface FitOptions extends HandOptions {
   readonly temperature?: string
-  readonly space?: 'linear' | 'log'
-  readonly robust?: RobustKind
   readonly relative?: string
   readonly fix?: readonly string[]
   readonly column?: readonly string[]
@@ -38,6 +36,9 @@ export function define(command: Command): void {
     .addOption(new Option('--robust <rule>', 'let readings far off pull less').choices(['none', 'huber', 'tukey']))
     .option('--relative <part>', 'uncertainty of a current as a part of it, such as 1 %; else by the scatter')
     .option('--fix <symbol=value>', 'hold a parameter; may stand again', gather)
+    .option('--bound <symbol=low:high>', 'keep a parameter between two values; may stand again', gather)
+    .option('--hand', 'a few readings by hand: count every error, also of voltages, and say what can be told')
+    .option('--common <part>', 'with --hand: what all currents are wrong by together, such as 1.5 %')
     .option('--column <header=symbol>', 'what a column with another header holds; may stand again', gather)
     .option('--card <file>', 'write .model cards')
     .option('--plot <file>', 'draw readings, law with its interval, and residuals (.svg, .png)')
@@ -90,15 +91,22 @@ async function fitNamed(kind: FitKind, named: readonly string[], o: FitOptions):
 }
 
 /** How the curves are to be fitted, as the options say. */
-const wishesOf = (kind: FitKind, o: FitOptions): FitWishes => ({
-  kind,
-  columns: columnPairs(o.column),
-  fix: fixedValues(o.fix ?? []),
-  ...temperatureOf(o.temperature),
-  ...(o.space === undefined ? {} : { space: o.space }),
-  ...(o.robust === undefined ? {} : { robust: o.robust }),
-  ...(o.relative === undefined ? {} : { relative: relativeOf(o.relative) }),
-})
+function wishesOf(kind: FitKind, o: FitOptions): FitWishes {
+  const fixed = fixedValues(o.fix ?? [])
+  const temperature = o.temperature === undefined ? undefined : statedTemperature(o.temperature)
+  const doubts = handOf(o, fixed, temperature)
+  return {
+    kind,
+    columns: columnPairs(o.column),
+    bounds: boundsOf(o.bound ?? []),
+    fix: Object.fromEntries(Object.entries(fixed).map(([s, q]) => [s, q.value])),
+    ...(temperature === undefined ? {} : { temperatureC: temperature.value }),
+    ...(o.space === undefined ? {} : { space: o.space }),
+    ...(o.robust === undefined ? {} : { robust: o.robust }),
+    ...(o.relative === undefined ? {} : { relative: partOf('--relative', o.relative) }),
+    ...(doubts === undefined ? {} : { hand: doubts }),
+  }
+}
 
 function refuseManyPlots(count: number, o: FitOptions): void {
   if (o.plot === undefined || count < 2) return
@@ -144,26 +152,6 @@ function tell(done: number, of: number): void {
   if (of > 20 && (done % 10 === 0 || done === of))
     process.stderr.write(`\r${done} of ${of} files${done === of ? '\n' : ''}`)
 }
-
-const fixedValues = (all: readonly string[]): Readonly<Record<string, number>> =>
-  Object.fromEntries(
-    Object.entries(pairs('--fix', all, 'Write for example n=1.')).map(([s, v]) => [s, numberOf('--fix', v)]),
-  )
-
-function numberOf(option: string, text: string): number {
-  const value = Number(text)
-  if (Number.isFinite(value)) return value
-  throw badOption(option, text, 'is not a number', 'Write it in SI units, such as I_S=2e-9.')
-}
-
-function relativeOf(text: string): number {
-  const { value } = optionValue('--relative', text, '1')
-  if (value > 0 && value < 1) return value
-  throw badOption('--relative', text, 'is not a part of a reading', 'Write for example 1 %.')
-}
-
-const temperatureOf = (text: string | undefined): { temperatureC?: number } =>
-  text === undefined ? {} : { temperatureC: deviceTemperature('--temperature', text, 'part') }
 
 /** A card for each fit, in one file. */
 function writeCards(file: string, fits: readonly CurveFit[]): void {

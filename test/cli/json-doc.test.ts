@@ -20,6 +20,7 @@ import { type Found, formats, hold, isIn, sectionOfFormat, sections } from './js
 const g = germane()
 
 const demoBook = ['--book', 'demo.germane']
+const calibratedBook = ['--book', 'recomputed.germane']
 const ownBook = ['--book', 'own.germane']
 
 /** Commands that between them print every document, after those that make what they need. */
@@ -148,6 +149,7 @@ const printing: readonly (readonly string[])[] = [
   ['tester', 'calibrate', 'example.yaml', 'low.csv', '--date', '2024-05-12'],
   ['tester', 'check', 'calibrated.yaml'],
   ['fit', 'diode', 'curve.csv', '--temperature', '23'],
+  ['fit', 'diode', 'few.csv', '--hand', '--common', '2 %'],
   ['fit', 'diode', 'curve.csv', 'told.csv'],
   ['fit', 'bjt', 'gummel.csv'],
   ['fit', 'diode', 'curve.csv', 'bad.csv'],
@@ -232,6 +234,7 @@ beforeAll(async () => {
   )
   g.write('curve.csv', curveExampleCsv.diode)
   g.write('told.csv', 'V_F [V],I_F [A],sigma\n0.5,1e-6,1e-8\n0.55,3e-6,3e-8\n0.6,9.1e-6,1e-7\n')
+  g.write('few.csv', 'V_F [V],I_F [mA]\n0.600(1),1.00(1)\n0.650(1),2.91(3)\n0.700(1),8.5(1)\n')
   g.write('gummel.csv', curveExampleCsv.bjt)
   g.write('other.csv', 'V_F [V],I_F [A]\n0.5,1.1e-6\n0.6,9.9e-6\n')
   g.write('movement.csv', scaleExampleCsv)
@@ -255,10 +258,19 @@ beforeAll(async () => {
     `parts\nV1 a 0 5\nR1 a b 1k\nD1 b 0 dx\nR2 a c 1k\nJ1 c 0 0 jx\nR3 a d 1k\nM1 d a 0 0 mx\n${models}`,
   )
   g.write('types.yaml', (await g.run(['type', '--example'])).out)
+  await g.run(['book', 'create', 'recomputed.germane'])
   for (const args of first) keep(await g.run([...args, '--json']))
   await editBook()
   await fewAtATime(printing, async (args) => keep(await g.run([...args, '--json'])))
   keep(await g.run(['book', 'check', '--book', 'edited.germane', '--json']))
+  for (const day of ['01', '02', '03']) {
+    g.write('cs.csv', `part,type,reads,shown,range,at\nCS,unknown,I_C,4${day.at(-1)} div,10 mA,2024-06-${day}\n`)
+    await g.run(['judge', 'cs.csv', '--tester', 'example.yaml', '--keep', '--again', ...calibratedBook])
+  }
+  const kept = ['calibrate', 'example.yaml', 'calibration.csv', '--date', '2024-05-12', '--keep']
+  await g.run(['tester', ...kept, ...calibratedBook])
+  keep(await g.run(['tester', 'check', 'bench-tester', '--standard', 'CS:I_C', '--json', ...calibratedBook]))
+  keep(await g.run(['book', 'recompute', '--tester', 'bench-tester', '--json', ...calibratedBook]))
   // what is printed where Ctrl-C ended the fits; a command that is stopped is tried in fit-drawer.test.ts
   documents.push({ ...fitDocument({ outcomes: [], of: 2, isStopped: true }) })
   const serve = g.start(['serve', '--port', '0', '--json', ...demoBook])

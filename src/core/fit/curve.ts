@@ -28,7 +28,7 @@ export interface CurvePoint {
   /** Row of the file, for messages. */
   readonly row: number
   readonly values: Readonly<Partial<Record<CurveSymbol, number>>>
-  /** Standard uncertainty of currents, A, where the file states it. */
+  /** Standard uncertainty of each, in its unit, where the file states it. */
   readonly u: Readonly<Partial<Record<CurveSymbol, number>>>
 }
 

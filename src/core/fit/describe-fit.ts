@@ -1,4 +1,4 @@
-import type { ModelFit } from '#core/numeric'
+import { chiSquareTail, type ModelFit } from '#core/numeric'
 import type { Term } from '#core/quantity'
 import { coverageFactor } from '#core/uncertainty'
 import type { Curve, FitKind } from './curve.ts'
@@ -69,7 +69,7 @@ interface DescribeOptions {
 
 const heldWords = {
   fixed: () => 'it was held',
-  bound: () => 'it stands at the end of what is possible',
+  bound: () => 'it stands at its bound, and the readings would take it beyond',
   'no effect': () => 'it has no effect on what was read',
   others: (names: string) => `the data cannot tell it from ${names}`,
 } as const
@@ -120,6 +120,7 @@ export function described(curve: Curve, law: CurveLaw, o: DescribeOptions, fit: 
       ...(left === 0
         ? []
         : [`${left} rows hold nothing that could be used: currents of 0 or against their voltage, or gaps.`]),
+      ...(isKnown(law) ? contradictions(fit) : []),
     ],
   }
 }
@@ -152,4 +153,16 @@ function parameterOf(
   const wide = factor * Math.sqrt(fit.fittedCovariance[j]![j]!)
   const ends = p.scale === 'log' ? [value * Math.exp(-wide), value * Math.exp(wide)] : [value - wide, value + wide]
   return { ...about, u, low: ends[0]!, high: ends[1]!, standing: 'fitted' }
+}
+
+/** Chance below which readings are said to contradict the law. */
+const unlikely = 0.05
+
+/** What chi-square says where uncertainties are known. */
+function contradictions(fit: ModelFit): readonly string[] {
+  if (fit.dof <= 0) return ['As many readings as parameters: nothing can contradict the law.']
+  if (chiSquareTail(fit.squares, fit.dof) >= unlikely) return []
+  return [
+    'The readings lie further from the law than their uncertainties allow: a reading or an uncertainty is wrong, or the law does not hold.',
+  ]
 }

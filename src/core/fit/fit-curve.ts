@@ -5,7 +5,7 @@ import type { Curve } from './curve.ts'
 import { type CurveFit, described, type Held } from './describe-fit.ts'
 import { diodeCurveLaw } from './diode-law.ts'
 import { fieldCurveLaw } from './field-law.ts'
-import type { CurveLaw } from './law.ts'
+import { type CurveLaw, indexOfParameter, type LawParameter } from './law.ts'
 import { isLeakage, leakageCurveLaw } from './leakage-law.ts'
 import { leaveOut } from './leave-out.ts'
 import { plainly } from './observed.ts'
@@ -20,6 +20,8 @@ export interface FitCurveOptions {
   readonly relative: number
   /** Values to hold, by symbol. */
   readonly fix: Readonly<Record<string, number>>
+  /** Lowest and highest value that may come out, by symbol. */
+  readonly bounds: Readonly<Record<string, readonly [low: number, high: number]>>
   readonly onStep?: ModelFitOptions['onStep']
 }
 
@@ -29,6 +31,7 @@ export const fitCurveDefaults = {
   robust: 'none',
   relative: 0.01,
   fix: {},
+  bounds: {},
 } as const satisfies FitCurveOptions
 
 /** The law that fits a curve of a kind. */
@@ -53,34 +56,41 @@ export function lawOf(curve: Curve, temperatureC: number): CurveLaw {
  */
 export function fitCurve(curve: Curve, options: Partial<FitCurveOptions> = {}): CurveFit {
   const o = { ...fitCurveDefaults, ...options }
-  const law = lawOf(curve, o.temperatureC)
-  const start = firstHeld(law, o)
+  const law = bounded(lawOf(curve, o.temperatureC), o.bounds)
+  const start = firstHeld(law, o.fix)
   checkCount(curve, law, start)
   const { fit, held } = leaveOut(law, plainly(law, o), start)
   return described(curve, law, { temperatureC: o.temperatureC, space: o.space, relative: o.relative }, fit, held)
 }
 
 /** What is held from the beginning, by the law or by wish. @throws {FaultError} where a wish names nothing */
-export function firstHeld(law: CurveLaw, o: Pick<FitCurveOptions, 'fix'>): Held {
+export function firstHeld(law: CurveLaw, fix: FitCurveOptions['fix']): Held {
   const held = new Map<number, { value: number; why: string }>()
-  const known = law.parameters.map((p) => p.symbol)
   for (const [j, p] of law.parameters.entries())
     if (p.held !== undefined) held.set(j, { value: p.absent ?? p.start, why: p.held })
-  for (const [symbol, value] of Object.entries(o.fix)) {
-    const j = law.parameters.findIndex(
-      (p) => p.symbol.toLowerCase() === symbol.toLowerCase() || p.card === symbol.toLowerCase(),
-    )
-    if (j < 0)
-      throw new FaultError({
-        code: 'not-found',
-        what: `parameter of a ${law.kind}`,
-        name: symbol,
-        near: [],
-        mend: `Its parameters are ${known.join(', ')}.`,
-      })
-    held.set(j, { value, why: 'you gave its value' })
-  }
+  for (const [symbol, value] of Object.entries(fix))
+    held.set(indexOfParameter(law, symbol), { value, why: 'you gave its value' })
   return held
+}
+
+/** The law with the bounds that were wished for. @throws {FaultError} where a wish names nothing or allows nothing */
+function bounded(law: CurveLaw, bounds: FitCurveOptions['bounds']): CurveLaw {
+  const wished = new Map(Object.entries(bounds).map(([symbol, b]) => [indexOfParameter(law, symbol), b]))
+  if (wished.size === 0) return law
+  const parameters = law.parameters.map((p, j): LawParameter => {
+    const [low, high] = wished.get(j) ?? [p.low, p.high]
+    const least = Math.max(p.low, low)
+    const most = Math.min(p.high, high)
+    if (!(least < most))
+      throw new FaultError({
+        code: 'out-of-domain',
+        name: `bounds of ${p.symbol}`,
+        value: `${low} to ${high}`,
+        allowed: `the lower before the higher, between ${p.low} and ${p.high}`,
+      })
+    return { ...p, low: least, high: most, start: Math.min(most, Math.max(least, p.start)) }
+  })
+  return { ...law, parameters }
 }
 
 /** @throws {FaultError} where there are fewer readings than parameters that must be fitted */

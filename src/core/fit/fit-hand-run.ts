@@ -1,5 +1,5 @@
 import { FaultError } from '#core/fault'
-import { chiSquareTail, type ModelFit } from '#core/numeric'
+import type { ModelFit } from '#core/numeric'
 import { leaf, type Quantity, standardUncertainty, sumBudget } from '#core/quantity'
 import { coverageFactor, effectiveDof } from '#core/uncertainty'
 import type { Curve } from './curve.ts'
@@ -40,7 +40,7 @@ export function fitHandRun(run: HandRun, options: Partial<HandFitOptions> = {}):
   const temperatureC = run.temperature.value
   const curve = curveOfRun(run)
   const law = lawOf(curve, temperatureC)
-  const start = firstHeld(law, o)
+  const start = firstHeld(law, o.fix)
   checkCount(curve, law, start)
   let found = leaveOut(law, plainly(law, { space: 'log', relative: 0.01 }), start)
   let errors: readonly Quantity[] = []
@@ -61,7 +61,7 @@ const noUncertainty = (run: HandRun): FaultError =>
     place: { file: run.name },
     value: 'a reading',
     problem: 'has no uncertainty of its own, which the fit of a hand run needs',
-    mend: 'Add a column u(I_F), u(I_C) or the like, or write currents as 1.20(2) mA.',
+    mend: 'Add a column u(I_F), u(I_C) or the like, write currents as 1.20(2) mA, or give --relative.',
   })
 
 interface Known {
@@ -124,7 +124,7 @@ function describedRun(
     ...r,
     standardised: Math.log(r.measured / r.fitted) / standardUncertainty(errors[i]!),
   }))
-  return { ...plain, parameters, residuals, notes: [...plain.notes, ...contradictions(fit)] }
+  return { ...plain, parameters, residuals }
 }
 
 function withBudget(p: FittedParameter, q: Quantity, scale: 'linear' | 'log'): FittedParameter {
@@ -135,15 +135,4 @@ function withBudget(p: FittedParameter, q: Quantity, scale: 'linear' | 'log'): F
       ? [p.value * Math.exp(-wide / p.value), p.value * Math.exp(wide / p.value)]
       : [p.value - wide, p.value + wide]
   return { ...p, u, low, high, budget: q.budget }
-}
-
-/** Chance below which readings are said to contradict the law. */
-const unlikely = 0.05
-
-function contradictions(fit: ModelFit): readonly string[] {
-  if (fit.dof <= 0) return ['As many readings as parameters: nothing can contradict the law.']
-  if (chiSquareTail(fit.squares, fit.dof) >= unlikely) return []
-  return [
-    'The readings lie further from the law than their uncertainties allow: a reading or an uncertainty is wrong, or the law does not hold.',
-  ]
 }

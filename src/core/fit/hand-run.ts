@@ -24,6 +24,8 @@ export interface HandRunDoubts {
   readonly temperatureC: number
   /** Standard uncertainty of the temperature, K. */
   readonly temperatureU?: number
+  /** Standard uncertainty of a current as a part of it, where the file states none. */
+  readonly relative?: number
   /** What all currents are wrong by together, as a part of them: the class of one instrument. Standard uncertainty. */
   readonly common?: number
 }
@@ -35,7 +37,7 @@ export function handRunOf(curve: Curve, doubts: HandRunDoubts): HandRun {
     (p): HandRow => ({
       row: p.row,
       values: Object.fromEntries(
-        Object.entries(p.values).map(([s, value]) => [s, quantityOf(curve, p, s as CurveSymbol, value, doubts.common)]),
+        Object.entries(p.values).map(([s, value]) => [s, quantityOf(curve, p, s as CurveSymbol, value, doubts)]),
       ),
     }),
   )
@@ -45,13 +47,20 @@ export function handRunOf(curve: Curve, doubts: HandRunDoubts): HandRun {
   return { name, kind, polarity, notes, rows, temperature: leaf(temperatureC, 'degC', seen, warm) }
 }
 
-function quantityOf(curve: Curve, p: CurvePoint, s: CurveSymbol, value: number, common?: number): Quantity {
-  const u = p.u[s]
+function quantityOf(
+  curve: Curve,
+  p: CurvePoint,
+  s: CurveSymbol,
+  value: number,
+  { common, relative }: HandRunDoubts,
+): Quantity {
+  const isCurrent = s.startsWith('I')
+  const u = p.u[s] ?? (isCurrent && relative !== undefined ? relative * Math.abs(value) : undefined)
   const budget: Term[] = []
   if (u !== undefined) budget.push(term(`${curve.name}/${p.row}/${s}`, { label: `${s} of row ${p.row}`, u }))
-  if (common !== undefined && s.startsWith('I'))
+  if (common !== undefined && isCurrent)
     budget.push(term('fit/currents', { label: 'all currents together', u: common, slope: value }))
-  return leaf(value, s === 'T' ? 'degC' : s.startsWith('I') ? 'A' : 'V', { kind: 'read', what: s, seen: '' }, budget)
+  return leaf(value, s === 'T' ? 'degC' : isCurrent ? 'A' : 'V', { kind: 'read', what: s, seen: '' }, budget)
 }
 
 /** Voltage that the supply of a reading sets, by what was read. */

@@ -3,7 +3,7 @@ import { covariance, leaf, type Quantity, sumBudget, term } from '#core/quantity
 import { type Curve, type CurveSymbol, curveSymbols } from './curve.ts'
 import { type Held, isKnown } from './describe-fit.ts'
 import type { HandRun } from './hand-run.ts'
-import type { CurveLaw } from './law.ts'
+import { type CurveLaw, indexOfParameter } from './law.ts'
 import { inLogarithms, type Observed } from './observed.ts'
 
 /** A law made anew for other values of what was set. */
@@ -38,8 +38,9 @@ export function jointErrors(
   const between = (up: Float64Array, down: Float64Array, whole: number) => up.map((v, i) => (v - down[i]!) / whole)
   const set = curveSymbols.filter((s) => curve.points.some((p) => p.values[s] !== undefined))
   const bySet = set.map((s) => {
-    const up = logs(lawFor(moved(curve, s, 1 + nudge), temperatureC))
-    return [s, between(up, logs(lawFor(moved(curve, s, 1 - nudge), temperatureC)), 2 * nudge)] as const
+    const up = logs(lawFor(moved(curve, s, 1), temperatureC))
+    const down = logs(lawFor(moved(curve, s, -1), temperatureC))
+    return [s, up.map((v, i) => (v - down[i]!) / (2 * moveOf(law.targets[i]!.point.values[s])))] as const
   })
   const step = 0.01
   const byTemperature = between(
@@ -58,7 +59,7 @@ export function jointErrors(
     const parts: (readonly [Quantity, number])[] = [[read, 1 / read.value]]
     for (const [s, slopes] of bySet) {
       const q = row[s]
-      if (q !== undefined && q.value !== 0 && slopes[i] !== 0) parts.push([q, -slopes[i]! / q.value])
+      if (q !== undefined && slopes[i] !== 0) parts.push([q, -slopes[i]!])
     }
     parts.push([run.temperature, -byTemperature[i]!])
     for (const [q, slopes] of byHeld) parts.push([q, -slopes[i]!])
@@ -73,12 +74,16 @@ const heldQuantity = (law: CurveLaw, j: number, value: number, u: number): Quant
   return leaf(value, '1', given, [term(`held/${symbol}`, { label: `${symbol} as you gave it`, u })])
 }
 
-/** A curve with all values of one symbol multiplied; what is read against them stays. */
-const moved = (curve: Curve, symbol: CurveSymbol, factor: number): Curve => ({
+/** By how much a value is moved to see what hangs on it. */
+const moveOf = (value = 0): number => nudge * (Math.abs(value) || 1)
+
+/** A curve with all values of one symbol moved up or down; what is read against them stays. */
+const moved = (curve: Curve, symbol: CurveSymbol, way: 1 | -1): Curve => ({
   ...curve,
-  points: curve.points.map((p) =>
-    p.values[symbol] === undefined ? p : { ...p, values: { ...p.values, [symbol]: p.values[symbol]! * factor } },
-  ),
+  points: curve.points.map((p) => {
+    const value = p.values[symbol]
+    return value === undefined ? p : { ...p, values: { ...p.values, [symbol]: value + way * moveOf(value) } }
+  }),
 })
 
 /**
@@ -132,14 +137,8 @@ export function backward(lower: readonly (readonly number[])[], b: Float64Array)
   }
 }
 
-/** Held values that were given with a doubt, by index. */
+/** Held values that were given with a doubt, by index. @throws {FaultError} where one names nothing */
 export function heldDoubts(law: CurveLaw, held: Held, fixU: Readonly<Record<string, number>>): HeldDoubts {
-  const found = new Map<number, number>()
-  for (const [symbol, u] of Object.entries(fixU)) {
-    const j = law.parameters.findIndex(
-      (p) => p.symbol.toLowerCase() === symbol.toLowerCase() || p.card === symbol.toLowerCase(),
-    )
-    if (held.has(j) && u > 0) found.set(j, u)
-  }
-  return found
+  const found = Object.entries(fixU).map(([symbol, u]) => [indexOfParameter(law, symbol), u] as const)
+  return new Map(found.filter(([j, u]) => held.has(j) && u > 0))
 }

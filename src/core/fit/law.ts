@@ -1,3 +1,4 @@
+import { FaultError } from '#core/fault'
 import type { CurvePoint, CurveSymbol, FitKind } from './curve.ts'
 
 /** A parameter of a law to be fitted. */
@@ -37,6 +38,20 @@ export interface CurveLaw {
   readonly evaluate: (parameters: Float64Array, values: Float64Array) => void
   readonly slopes?: (parameters: Float64Array, into: readonly Float64Array[]) => void
   readonly notes: readonly string[]
+}
+
+/** Index of a parameter by its symbol or its name on a card. @throws {FaultError} `not-found` */
+export function indexOfParameter(law: CurveLaw, symbol: string): number {
+  const wanted = symbol.toLowerCase()
+  const j = law.parameters.findIndex((p) => p.symbol.toLowerCase() === wanted || p.card === wanted)
+  if (j >= 0) return j
+  throw new FaultError({
+    code: 'not-found',
+    what: `parameter of a ${law.kind}`,
+    name: symbol,
+    near: [],
+    mend: `Its parameters are ${law.parameters.map((p) => p.symbol).join(', ')}.`,
+  })
 }
 
 /** Readings of some quantities, where they can be used. */

@@ -48,7 +48,7 @@ function knownColumns(kind: FitKind): readonly KnownColumn[] {
   return [
     { name: 'part', also: ['tag'], description: 'the tag of the part, where the file holds several.' },
     ...symbols.map((name) => ({ name, also: alsoNamed[name] ?? [], description: `${name} of each row.` })),
-    ...last.map((name) => ({
+    ...symbols.map((name) => ({
       name: `u(${name})`,
       also: [`sigma_${name}`, ...(name === last[kind === 'bjt' ? 1 : 0] ? ['sigma', 'u'] : [])],
       description: `standard uncertainty of ${name}.`,
@@ -137,7 +137,7 @@ function readPoint(
     if (value !== undefined) values[symbol] = value.value
     if (symbol === 'T' && value !== undefined && !(value.value >= -200 && value.value <= 300))
       faults.push(cellFault(row, table, at.T!, 'is no temperature of a part', 'Give it in °C, between -200 and 300.'))
-    const spread = isCurrent(symbol) ? readCell(row, table, at[`u(${symbol})`], symbol, faults)?.value : undefined
+    const spread = readCell(row, table, at[`u(${symbol})`], symbol, faults)?.value
     if (spread !== undefined && !(spread > 0))
       faults.push(cellFault(row, table, at[`u(${symbol})`]!, 'is no uncertainty', 'Give one above 0.'))
     const known = spread ?? value?.u
