@@ -45,6 +45,10 @@ function resistorSaid(marking: readonly string[]): Said {
   return u === undefined ? { ohm } : { ohm, tolerance: Number((u / ohm).toPrecision(9)) }
 }
 
+/** What grey says of the tolerance since IEC 60062:2016. */
+const greyNow = 0.0001
+const greyNote = 'Before 2016 grey stood for 0.05 %: on an older resistor take that.'
+
 /** Everything that says the same resistor. */
 function codesOf(said: Said) {
   const { ohm, tolerance, perK } = said
@@ -66,13 +70,14 @@ function codesOf(said: Said) {
     bands,
     series: member,
     nearest,
+    notes: tolerance === greyNow ? [greyNote] : [],
   }
 }
 
 const value = (x: number, unit: Unit): string => printPlain(x, unit, { digits: 6 })
 
 function codeLines(said: Said): readonly string[] {
-  const { ohm, tolerance, perK, letters, bands, series, nearest } = codesOf(said)
+  const { ohm, tolerance, perK, letters, bands, series, nearest, notes } = codesOf(said)
   const limit = tolerance === undefined ? '' : `, within ${value(tolerance * 100, '1')} %`
   const drift = perK === undefined ? '' : `, drift ${value(perK * 1e6, '1')} ppm/K`
   return [
@@ -80,6 +85,7 @@ function codeLines(said: Said): readonly string[] {
     ...(letters === undefined ? [] : [`  letters  ${letters}`]),
     ...bands.map((b) => `  ${b.length} bands  ${b.join(' ')}`),
     ...(tolerance === undefined ? ['  For bands, give the tolerance with the value: "4.7 kohm +- 5 %".'] : []),
+    ...notes.map((n) => `  ${n}`),
     series.length > 0 ? `  a value of ${series.join(', ')}` : '  a value of no E series',
     '',
     ...tableLines(

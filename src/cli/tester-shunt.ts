@@ -1,6 +1,6 @@
 import type { Command } from 'commander'
 import { parseValue, printPlain, type Unit } from '#core/quantity'
-import { combine, resistorRating } from '#core/resistor'
+import { combine, resistorRating, resistorVoltageV } from '#core/resistor'
 import type { Movement } from '#core/tester'
 import { interval95 } from '#core/uncertainty'
 import {
@@ -109,7 +109,7 @@ const shuntsDocument = (d: Design) => ({
     measures: b.range.measures,
     fullScale: b.range.fullScale,
     kind: b.range.circuit.kind,
-    ...(b.part && { ohm: b.part.ohm, powerW: b.part.powerW }),
+    ...(b.part && { ohm: b.part.ohm, powerW: b.part.powerW, pieces: b.part.pieces }),
     terminalOhm: b.terminalOhm,
     burdenV: b.burdenV,
     drift: b.drift,
@@ -181,7 +181,17 @@ function takeLines({ budgets, tolerance }: Design): readonly string[] {
     const sign = best.kind === 'parallel' ? ' || ' : ' + '
     return [[b.range.id, best.members.map((p) => value(p.ohm, 'ohm')).join(sign), percent(best.error)]]
   })
-  return block('Nearest of E24:', rows.length === 0 ? [] : tableLines(['range', 'take', '>off by'], rows))
+  const split = budgets.flatMap((b) =>
+    b.part === undefined || b.part.pieces === 1
+      ? []
+      : [
+          `${b.range.id}: at least ${b.part.pieces} resistors in series, for no small one bears more than ${resistorVoltageV} V.`,
+        ],
+  )
+  return block(
+    'Nearest of E24:',
+    rows.length === 0 ? [] : [...tableLines(['range', 'take', '>off by'], rows), ...split],
+  )
 }
 
 function limitLines(budgets: readonly RangeBudget[]): readonly string[] {

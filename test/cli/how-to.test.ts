@@ -1,9 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { CommanderError } from 'commander'
-import { expect, test, vi } from 'vitest'
-import { germane as commandLine } from '#cli'
+import { expect, test } from 'vitest'
 import { dialExampleCsv, scaleExampleCsv } from '#core/upkeep'
+import { printed } from './here.ts'
 
 /** Pages whose `console` blocks are a command line behind a dollar sign and what it prints. */
 const folder = join(import.meta.dirname, '../../docs/how-to')
@@ -11,24 +10,6 @@ const folder = join(import.meta.dirname, '../../docs/how-to')
 /** Words of a command line; those in double quotes stay together. */
 const wordsOf = (line: string): readonly string[] =>
   [...line.matchAll(/"([^"]*)"|(\S+)/g)].map(([, quoted, plain]) => quoted ?? plain!)
-
-async function printed(args: readonly string[]): Promise<string> {
-  const here = await commandLine(() => true)
-  let text = ''
-  const spy = vi.spyOn(process.stdout, 'write').mockImplementation((more) => {
-    text += String(more)
-    return true
-  })
-  try {
-    await here.parseAsync(args, { from: 'user' })
-  } catch (error) {
-    if (!(error instanceof CommanderError) || error.exitCode !== 0) throw error
-  } finally {
-    spy.mockRestore()
-    process.exitCode = 0
-  }
-  return text
-}
 
 const block = /```console\n\$ germane (.*)\n[\s\S]*?```/g
 

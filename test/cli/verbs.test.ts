@@ -1,8 +1,9 @@
 import { type Command, CommanderError } from 'commander'
-import { beforeAll, describe, expect, test, vi } from 'vitest'
+import { beforeAll, describe, expect, test } from 'vitest'
 import { germane as commandLine, usageFault, verbs } from '#cli'
 import { explain } from '#core/fault'
 import { fewAtATime, germane, oneDocument, refusal } from './germane.ts'
+import { printed } from './here.ts'
 
 const g = germane()
 
@@ -59,6 +60,7 @@ const working: readonly (readonly [args: readonly string[], format: string, code
   [['tester', 'gauge', 'hands.csv'], 'germane/gauge/1'],
   [['tester', 'drift', 'standard.csv'], 'germane/steadiness/1', [1]],
   [['tester', 'calibrate', 'tester.yaml', 'calibration.csv'], 'germane/calibration/1'],
+  [['tester', 'check', 'larkfield'], 'germane/health/1'],
   [['tester', 'schema'], 'schema'],
   [['tester', 'code', '4K7J'], 'germane/resistor-code/1'],
   [['tester', 'resistor', '11.1', '--current', '10 mA'], 'germane/resistor/1'],
@@ -88,6 +90,7 @@ const working: readonly (readonly [args: readonly string[], format: string, code
   [['book', 'create', 'new.germane'], 'germane/book-info/1'],
   [['book', 'info', '--book', 'demo.germane'], 'germane/book-info/1'],
   [['book', 'check', '--book', 'demo.germane'], 'germane/book-check/1'],
+  [['book', 'recompute', '--tester', 'larkfield', '--book', 'demo.germane'], 'germane/recompute/1'],
   [['book', 'backup', 'copy.germane', '--book', 'demo.germane'], 'germane/backup/1'],
   [['book', 'export', '--book', 'demo.germane'], 'germane/book/1'],
   [['book', 'import', 'book.json', 'made.germane'], 'germane/book-info/1'],
@@ -95,25 +98,6 @@ const working: readonly (readonly [args: readonly string[], format: string, code
   [['report', '--lot', 'orrin-point', '--book', 'demo.germane', '--out', 'page.html'], 'germane/report/1'],
   [['demo', '--book', 'again.germane'], 'germane/verdicts/1'],
 ]
-
-/** What a command prints when it is called inside this process. */
-async function printed(args: readonly string[]): Promise<string> {
-  const here = await commandLine(() => true)
-  let text = ''
-  const write = (more: string | Uint8Array): boolean => {
-    text += String(more)
-    return true
-  }
-  const spy = vi.spyOn(process.stdout, 'write').mockImplementation(write)
-  try {
-    await here.parseAsync(args, { from: 'user' })
-  } catch (error) {
-    if (!(error instanceof CommanderError) || error.exitCode !== 0) throw error
-  } finally {
-    spy.mockRestore()
-  }
-  return text
-}
 
 describe('every verb and sub-verb', () => {
   test('has a help text with its way of writing and a sentence', async () => {

@@ -20,4 +20,4 @@ export {
   usualTolerance,
 } from './e-series.ts'
 export { isLetterCode, type LetterCode, readLetterCode, toleranceLetters, writeLetterCode } from './letters.ts'
-export { resistorPowerW, resistorRating } from './power-rating.ts'
+export { resistorPowerW, resistorRating, resistorVoltageV } from './power-rating.ts'

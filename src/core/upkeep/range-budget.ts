@@ -1,4 +1,5 @@
 import { leaf, limitTerm, type Quantity } from '#core/quantity'
+import { resistorVoltageV } from '#core/resistor'
 import {
   atTerminals,
   type Circuit,
@@ -17,11 +18,21 @@ export interface RangeBudgetOptions {
   readonly partPerK: number
 }
 
+/** The part that makes a range. */
+export interface RangePart {
+  readonly name: 'shunt' | 'tap' | 'series'
+  readonly ohm: number
+  /** Heat in it at full scale, W. */
+  readonly powerW: number
+  /** How many resistors in series it takes at least, so that each bears its share of the voltage. */
+  readonly pieces: number
+}
+
 /** What a range made of a movement and its parts is worth. */
 export interface RangeBudget {
   readonly range: Range
-  /** The part that makes the range: what it is called and its resistance; left out for the movement alone. */
-  readonly part?: { readonly name: 'shunt' | 'tap' | 'series'; readonly ohm: number; readonly powerW: number }
+  /** Left out for the movement alone. */
+  readonly part?: RangePart
   /** Resistance between the terminals, ohm, and the voltage lost at full scale, V. */
   readonly terminalOhm: number
   readonly burdenV: number
@@ -83,7 +94,7 @@ export function rangeBudget(m: Movement, range: Range, o: RangeBudgetOptions): R
   const part = componentFor(range, m)
   return {
     range,
-    ...(part && { part: { ...part, powerW: powerOf(m, range, part.ohm) } }),
+    ...(part && { part: { ...part, ...loadOf(m, range, part.ohm) } }),
     terminalOhm: ohm,
     burdenV: range.measures === 'current' ? range.fullScale * ohm : 0,
     drift,
@@ -93,10 +104,10 @@ export function rangeBudget(m: Movement, range: Range, o: RangeBudgetOptions): R
   }
 }
 
-/** Heat in the part of a range at full scale, W. */
-function powerOf(m: Movement, r: Range, ohm: number): number {
+/** What the part of a range has to bear at full scale. */
+function loadOf(m: Movement, r: Range, ohm: number): Pick<RangePart, 'powerW' | 'pieces'> {
   const currentA = r.measures === 'voltage' ? m.fullScaleA : r.fullScale - m.fullScaleA
-  return currentA ** 2 * ohm
+  return { powerW: currentA ** 2 * ohm, pieces: Math.max(1, Math.ceil((currentA * ohm) / resistorVoltageV - 1e-9)) }
 }
 
 function limitsOf(m: Movement, r: Range, byTemperature: number): RangeBudget['limits'] {
