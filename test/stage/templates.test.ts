@@ -53,6 +53,7 @@ const anyTransistor = (polarity: 'NPN' | 'PNP'): PartNumbers => ({
   atV: 5,
   leakageA: exactly(5e-6),
   leakageAtV: 5,
+  surface: 0,
   vbeV: exactly(0.15),
   ratings: {},
   notes: [],

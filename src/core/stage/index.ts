@@ -1,3 +1,4 @@
+export { measuredNumbers, stageSymbols } from './measured-numbers.ts'
 export {
   type Between,
   type DiodeNumbers,
@@ -11,4 +12,5 @@ export { type Demands, demandDefaults, type Parts, type Position } from './posit
 export { polarityAt, stageCircuit, thermistorOhm } from './stage-circuit.ts'
 export type { End, Room, State, Template, TemplatePlace, TemplateResistor } from './template.ts'
 export { templateNamed, templates } from './templates.ts'
-export { deviceOf, diodeDevice, transistorCard, usualValues } from './transistor-device.ts'
+export { deviceOf, diodeDevice, transistorDevice, usualValues } from './transistor-device.ts'
+export { stageRatings, typeNumbers, usualCurrentA } from './type-numbers.ts'

@@ -40,6 +40,8 @@ export interface TransistorNumbers extends Shared {
   /** I_CBO, A, at this collector-base voltage, V. */
   readonly leakageA: Between
   readonly leakageAtV: number
+  /** Share of it that creeps over the surface: in proportion to the voltage, and steady over temperature. */
+  readonly surface: number
   /** V_BE at the collector current of the gain, V. */
   readonly vbeV: Between
 }
@@ -63,6 +65,12 @@ export interface Choice {
   readonly leakageA?: number
   readonly vbeV?: number
 }
+
+/**
+ * Share of I_CBO over the surface where nothing is known (common practice): germanium is taken at its worst, as junction
+ * alone, which warms; silicon junctions leak less than a hand tester reads, so that what it reads is surface.
+ */
+export const usualSurface = { Ge: 0, Si: 1 } as const satisfies Readonly<Record<LawMaterial, number>>
 
 /** What is taken where nothing is known. All `from memory`: small parts of the era at 25 degC. */
 export const usualNumbers = {

@@ -1,11 +1,24 @@
 import type { Device } from '#core/circuit'
-import { deviceSettingDefaults, gainSlope, kelvin, type LawMaterial, leakageDoublings } from '#core/physics'
-import type { DiodeNumbers, PartNumbers, TransistorNumbers } from './part-numbers.ts'
+import {
+  deviceSettingDefaults,
+  gainSlope,
+  kelvin,
+  type LawMaterial,
+  leakageDoublings,
+  thermalVoltage,
+} from '#core/physics'
+import type { Between, DiodeNumbers, PartNumbers, TransistorNumbers } from './part-numbers.ts'
 
 /** Temperature the numbers of a part hold at, degC. */
 export const numbersAtC = 25
 
-const thermalV = deviceSettingDefaults.voltsPerKelvin * kelvin(numbersAtC)
+const thermalV = thermalVoltage(kelvin(numbersAtC))
+
+/** V_BE moved along the exponential from one collector current to another, A, at 25 degC. */
+export function atCurrent({ low, usual, high }: Between, fromA: number, toA: number): Between {
+  const by = thermalV * Math.log(toA / fromA)
+  return { low: low + by, usual: usual + by, high: high + by }
+}
 
 /** Gap (V), power of I_S, Early voltage (V) and share of reverse in forward gain where a part's own are not known. */
 const laws = {
@@ -39,46 +52,54 @@ function leakageEmission(material: LawMaterial): number {
 }
 
 /**
- * Card of a transistor whose operating point fits its numbers: at 25 degC, with the base current that takes gain and
- * leakage together to the stated collector current, it has that current and that V_BE; with the emitter open it has that
- * I_CBO.
+ * A transistor whose operating point fits its numbers: at 25 degC, with the base current that takes gain and leakage
+ * together to the stated collector current, it has that current and that V_BE; with the emitter open it has that I_CBO.
  *
- * What four numbers cannot say is taken: no series resistances, gain that does not change with current, Early voltage and
- * gap of the material (from memory), leakage that doubles and gain that rises as common practice has it.
+ * What these numbers cannot say is taken: no series resistances, gain that does not change with current, Early voltage
+ * and gap of the material (from memory), leakage that doubles and gain that rises as common practice has it.
  *
- * @see bipolarLaw: with I_E = 0, I_CBO = I_S / (B_F + q_b) + I_S / B_R + I_SC
+ * @see bipolarLaw: with I_E = 0, I_CBO = I_S / (B_F + q_b) + I_S / B_R + I_SC, and the surface beside it
  */
-export function transistorCard(n: TransistorNumbers, values: TransistorValues = usualValues(n)) {
-  const { gain, leakageA, vbeV } = values
+export function transistorDevice(n: TransistorNumbers, values: TransistorValues = usualValues(n)) {
+  const { gain, leakageA } = values
   const { eg, xti, vaf, reverseShare } = laws[n.material]
-  const openBaseA = (gain + 1) * leakageA
-  // a leaky part cannot be taken below its own leakage: the point is then moved above it
-  const collectorA = Math.max(n.atA, 2 * openBaseA)
-  const baseA = (collectorA - openBaseA) / gain
-  const v = vbeV + thermalV * Math.log(collectorA / n.atA)
+  const perOhm = (n.surface * leakageA) / n.leakageAtV
+  const junctionA = (1 - n.surface) * leakageA
+  const { collectorA, v } = fitPoint(n, values)
+  const openBaseA = (gain + 1) * (junctionA + perOhm * (n.atV - v))
+  const baseA = (collectorA - openBaseA) / gain + perOhm * (n.atV - v)
+  const throughA = collectorA - perOhm * (n.atV - v)
   const charge = 1 / (1 + (n.atV - v) / vaf)
   const openCharge = 1 / (1 + n.leakageAtV / vaf)
   let is = collectorA / Math.expm1(v / thermalV)
   let bf = gain
-  let split = splitLeakage(leakageA, is, bf, openCharge, reverseShare)
+  let split = splitLeakage(junctionA, is, bf, openCharge, reverseShare)
   // the three numbers hold each other only loosely: a few rounds settle them to rounding
   for (let k = 0; k < 60; k++) {
-    const forward = (collectorA - split.totalA) * charge - is
+    const forward = (throughA - split.totalA) * charge - is
     bf = forward / (baseA + split.totalA)
     is = forward / Math.expm1(v / thermalV)
-    split = splitLeakage(leakageA, is, bf, openCharge, reverseShare)
+    split = splitLeakage(junctionA, is, bf, openCharge, reverseShare)
   }
   const { br, isc } = split
   const nc = leakageEmission(n.material)
-  return { is, bf, vaf, br, isc, nc, xtb: gainPower(n.material), eg, xti, tnom: numbersAtC }
+  const card = { is, bf, vaf, br, isc, nc, xtb: gainPower(n.material), eg, xti, tnom: numbersAtC }
+  const polarity = n.polarity === 'NPN' ? ('npn' as const) : ('pnp' as const)
+  return { kind: 'bipolar' as const, polarity, card, leakOhm: perOhm > 0 ? { cb: 1 / perOhm } : {} }
 }
 
-/** Least share of I_CBO that is left to the collector junction, where V_BE and leakage do not go together. */
+/** Collector current and V_BE that are fitted: a leaky part cannot be taken below its own leakage. */
+export function fitPoint(n: TransistorNumbers, { gain, leakageA, vbeV }: TransistorValues) {
+  const collectorA = Math.max(n.atA, 2 * (gain + 1) * leakageA)
+  return { collectorA, v: vbeV + thermalV * Math.log(collectorA / n.atA) }
+}
+
+/** Least that is left to the collector junction of I_S, where V_BE and leakage do not go together. */
 const leastShare = 1e-3
 
-/** What of I_CBO the collector junction takes: the reverse share of I_S first, the rest as leakage of its own. */
-function splitLeakage(leakageA: number, is: number, bf: number, openCharge: number, reverseShare: number) {
-  const totalA = Math.max(leastShare * leakageA, leakageA - is / (bf + openCharge))
+/** What of the junction's leakage the collector takes: the reverse share of I_S first, the rest as leakage of its own. */
+function splitLeakage(junctionA: number, is: number, bf: number, openCharge: number, reverseShare: number) {
+  const totalA = Math.max(leastShare * Math.max(junctionA, is), junctionA - is / (bf + openCharge))
   const br = Math.max(reverseShare * bf, is / totalA)
   return { br, isc: Math.max(0, totalA - is / br), totalA }
 }
@@ -102,7 +123,4 @@ export function diodeDevice(
 }
 
 /** The device of a part with its usual numbers. */
-export const deviceOf = (n: PartNumbers): Device =>
-  n.kind === 'diode'
-    ? diodeDevice(n)
-    : { kind: 'bipolar', polarity: n.polarity === 'NPN' ? 'npn' : 'pnp', card: transistorCard(n) }
+export const deviceOf = (n: PartNumbers): Device => (n.kind === 'diode' ? diodeDevice(n) : transistorDevice(n))
