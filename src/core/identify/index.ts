@@ -1,0 +1,1 @@
+export { makeTable } from './likelihood-table.ts'

@@ -1,0 +1,140 @@
+import { Random } from '#core/numeric'
+import { drawFrom } from './draw.ts'
+import { type PartFault, spoil } from './fault-kind.ts'
+import {
+  curveAtA,
+  diodeCheckAt,
+  flatCurve,
+  type Joined,
+  type LeadCurve,
+  type LeadPair,
+  leadCurve,
+  pairsOf,
+} from './lead-curve.ts'
+import { type PartKind, partKinds } from './part-kind.ts'
+
+/** A kind with one fault or none: one row of imagined parts in the table. */
+export interface Condition {
+  readonly key: string
+  readonly kind: PartKind
+  readonly fault?: PartFault
+}
+
+/** Every kind, sound where it can be, and with each of its faults. */
+export const conditions: readonly Condition[] = partKinds.flatMap((kind) => [
+  ...(kind.as.odds === 0 ? [] : [{ key: kind.id, kind }]),
+  ...(kind.faults ?? []).map((fault) => ({ key: `${kind.id}/${fault.kind}-${fault.between.join('')}`, kind, fault })),
+])
+
+/** The table as it is shipped: curves of imagined parts, two letters a number. */
+export interface LikelihoodTable {
+  readonly format: string
+  readonly seed: number
+  readonly draws: number
+  readonly parts: Readonly<Record<string, string>>
+}
+
+/** One imagined part: its curves, in the order of `pairsOf`. The same seed gives the same part. */
+export function imaginedPart({ key, kind, fault }: Condition, seed: number, n: number): readonly LeadCurve[] {
+  const d = drawFrom(new Random(seed, `${key} ${n}`))
+  const sound = kind.make(d)
+  const part = fault === undefined ? sound : spoil(sound, fault, d)
+  return leadPairs(kind.electrodes).map((pair) => leadCurve(part, kind.electrodes, pair))
+}
+
+/** Ways to join the third of three leads. */
+export const joins: readonly (Joined | undefined)[] = [undefined, 'plus', 'minus']
+
+/** Every way to put a meter on a part: all pairs with the third lead open, then joined to plus, then to minus. */
+function leadPairs(electrodes: readonly string[]): readonly LeadPair[] {
+  const pairs = pairsOf(electrodes.length).map(([a, b]) => ({ plus: electrodes[a]!, minus: electrodes[b]! }))
+  return electrodes.length < 3
+    ? pairs
+    : joins.flatMap((joined) => pairs.map((p) => (joined === undefined ? p : { ...p, joined })))
+}
+
+/** Letters of the numbers: printable, without quotation mark and backslash. */
+const letters = Array.from({ length: 91 }, (_, k) => String.fromCharCode(35 + k)).filter((c) => c !== '\\')
+const base = letters.length
+const most = base * base - 1
+const letterValue = new Map(letters.map((c, k) => [c, k]))
+
+/** How each number of a curve is kept: as whole steps above a least value. */
+interface Scale {
+  readonly least: number
+  readonly step: number
+}
+const voltScale: Scale = { least: 0, step: 1e-3 }
+const leakScale: Scale = { least: -16, step: 2e-3 }
+const voltSlopeScale: Scale = { least: -0.1, step: 2.5e-5 }
+const leakSlopeScale: Scale = { least: -0.05, step: 2.5e-5 }
+
+function put(value: number, { least, step }: Scale): string {
+  const whole = Number.isFinite(value) ? Math.round((value - least) / step) : most
+  const k = Math.max(0, Math.min(Number.isFinite(value) ? most - 1 : most, whole))
+  return letters[Math.floor(k / base)]! + letters[k % base]!
+}
+
+function take(text: string, at: number, { least, step }: Scale): number {
+  const k = letterValue.get(text[at]!)! * base + letterValue.get(text[at + 1]!)!
+  return k === most ? Number.POSITIVE_INFINITY : least + k * step
+}
+
+/** A curve as text; of one with the third lead joined, the voltage of the diode check and the leakage alone. */
+export const writeCurve = (c: LeadCurve, isJoined = false): string =>
+  isJoined ? put(c.volts[diodeCheckAt]!, voltScale) + putLeak(c.leakA) : writeWhole(c)
+
+const putLeak = (amperes: number): string => put(Math.log10(Math.max(amperes, 1e-16)), leakScale)
+
+const writeWhole = (c: LeadCurve): string =>
+  c.volts.map((v) => put(v, voltScale)).join('') +
+  putLeak(c.leakA) +
+  put(c.voltsPerK, voltSlopeScale) +
+  put(c.decadesPerK, leakSlopeScale)
+
+/** Letters of one curve, and of one with a lead joined. */
+const curveLetters = 2 * (curveAtA.length + 3)
+const joinedLetters = 4
+
+function readCurve(text: string, at: number): LeadCurve {
+  const after = at + 2 * curveAtA.length
+  return {
+    volts: curveAtA.map((_, k) => take(text, at + 2 * k, voltScale)),
+    leakA: 10 ** take(text, after, leakScale),
+    voltsPerK: take(text, after + 2, voltSlopeScale),
+    decadesPerK: take(text, after + 4, leakSlopeScale),
+  }
+}
+
+/** An imagined part as text. */
+export const writePart = (curves: readonly LeadCurve[], { kind }: Condition): string =>
+  curves.map((curve, p) => writeCurve(curve, p >= pairsOf(kind.electrodes.length).length)).join('')
+
+/** Makes the table: every condition, as many imagined parts of each. */
+export const makeTable = (seed: number, draws: number): LikelihoodTable => ({
+  format: 'germane/likelihoods/1',
+  seed,
+  draws,
+  parts: Object.fromEntries(
+    conditions.map((c) => [
+      c.key,
+      Array.from({ length: draws }, (_, n) => writePart(imaginedPart(c, seed, n), c)).join(''),
+    ]),
+  ),
+})
+
+/** Curves of a condition by the way the meter is put on, one for each imagined part. */
+export function curvesOf(table: LikelihoodTable, { key, kind }: Condition): readonly (readonly LeadCurve[])[] {
+  const text = table.parts[key]!
+  const open = pairsOf(kind.electrodes.length).length
+  const ways = leadPairs(kind.electrodes).length
+  const partLetters = open * curveLetters + (ways - open) * joinedLetters
+  const curve = (p: number, start: number): LeadCurve => {
+    if (p < open) return readCurve(text, start + p * curveLetters)
+    const at = start + open * curveLetters + (p - open) * joinedLetters
+    return flatCurve(take(text, at, voltScale), 10 ** take(text, at + 2, leakScale))
+  }
+  return Array.from({ length: ways }, (_, p) =>
+    Array.from({ length: table.draws }, (_, n) => curve(p, n * partLetters)),
+  )
+}

@@ -1,0 +1,67 @@
+import type { Put } from './hypothesis.ts'
+import { type LeadReading, leakDecades, type Meter, type Shown } from './meter.ts'
+
+/** Temperature at which the imagined parts were simulated, degC: that of a reading that says none. */
+export const roomC = 25
+
+/** How a reading is compared: where it shows a number, on which scale. */
+export type Scale = 'volts' | 'leak' | 'ohms' | 'open'
+
+/**
+ * What was seen between two leads in one way. Readings of the same leads in the same way, at several temperatures, are
+ * one observation: they say little more than one about what the part is.
+ */
+export interface Observation extends Put {
+  readonly scale: Scale
+  /** The range, where it is one of ohms. */
+  readonly range?: string
+  /** The mean number: V, or decades; 0 where open. */
+  readonly y: number
+  /** Mean temperature above that of the imagined parts, K. */
+  readonly warmerK: number
+  /** Readings it is made of, by place. */
+  readonly from: readonly number[]
+}
+
+/** A leak is brought to the voltage of the table as a resistance would. */
+const numberOf = (shows: Shown, leakAtV: number): number => {
+  switch (shows.kind) {
+    case 'volts':
+      return shows.volts
+    case 'leak':
+      return leakDecades((shows.amperes * leakAtV) / shows.volts)
+    case 'ohms':
+      return Math.log10(Math.max(0.1, shows.ohm))
+    case 'open':
+      return 0
+  }
+}
+
+/** On ohms a needle meter has its positive terminal at the lead marked minus. */
+const isReversed = (shows: Shown, meter: Meter): boolean =>
+  meter.ohmsReversed === true && (shows.kind === 'ohms' || (shows.kind === 'open' && shows.range !== undefined))
+
+/** Gathers readings into observations. */
+export function observe(readings: readonly LeadReading[], meter: Meter, leakAtV: number): readonly Observation[] {
+  const groups = new Map<string, number[]>()
+  readings.forEach(({ plus, minus, joined, shows }, k) => {
+    const key = [plus, minus, joined, shows.kind, 'range' in shows ? shows.range : ''].join()
+    groups.set(key, [...(groups.get(key) ?? []), k])
+  })
+  return [...groups.values()].map((from): Observation => {
+    const { plus, minus, joined, shows } = readings[from[0]!]!
+    const mean = (of: (r: LeadReading) => number): number =>
+      from.reduce((sum, k) => sum + of(readings[k]!), 0) / from.length
+    const [a, b] = isReversed(shows, meter) ? [minus, plus] : [plus, minus]
+    return {
+      plus: a - 1,
+      minus: b - 1,
+      ...(joined === undefined ? {} : { joined }),
+      scale: shows.kind,
+      ...('range' in shows && shows.range !== undefined ? { range: shows.range } : {}),
+      y: mean((r) => numberOf(r.shows, leakAtV)),
+      warmerK: mean((r) => (r.temperatureC ?? roomC) - roomC),
+      from,
+    }
+  })
+}

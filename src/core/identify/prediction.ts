@@ -1,0 +1,75 @@
+import type { LeadCurve } from './lead-curve.ts'
+import { type Condition, curvesOf, type LikelihoodTable } from './likelihood-table.ts'
+import shipped from './likelihoods.gen.json'
+import { curveVolts, leakDecades, type Meter, rangeOhm } from './meter.ts'
+import type { Observation } from './observation.ts'
+
+/** The table that is shipped. */
+export const likelihoods: LikelihoodTable = shipped
+
+/** What each imagined part would show: the chance that it is what was seen, and the number on the scale. */
+export interface Prediction {
+  readonly chance: Float64Array
+  readonly y: Float64Array
+  readonly perK: Float64Array
+}
+
+/** Chance that a reading is not what the part shows: a lead missed, a slip of the pen. */
+export const slip = 2e-3
+/** How near the threshold of open a meter may say either, V. */
+const edgeV = 0.04
+
+const kept = (chance: number): number => Math.min(1 - slip, Math.max(slip, chance))
+const opens = (volts: number, aboveV: number): number =>
+  Number.isFinite(volts) ? 1 / (1 + Math.exp(-(volts - aboveV) / edgeV)) : 1
+
+interface One {
+  readonly chance: number
+  readonly y: number
+  readonly perK: number
+}
+
+/** What one curve would show in the way of an observation. */
+export function shownBy(curve: LeadCurve, o: Pick<Observation, 'scale' | 'range'>, meter: Meter): One {
+  if (o.range !== undefined) {
+    const ohm = rangeOhm(curve, meter.ohms.find((r) => r.name === o.range)!)
+    const isOver = !Number.isFinite(ohm)
+    const y = isOver ? 0 : Math.log10(Math.max(0.1, ohm))
+    return { chance: kept(isOver === (o.scale === 'open') ? 1 : 0), y, perK: 0 }
+  }
+  const volts = curveVolts(curve, meter.diode.currentA)
+  const open = opens(volts, meter.diode.openAboveV)
+  if (o.scale === 'open') return { chance: kept(open), y: 0, perK: 0 }
+  if (o.scale === 'leak') return { chance: kept(open), y: leakDecades(curve.leakA), perK: curve.decadesPerK }
+  return { chance: kept(1 - open), y: Number.isFinite(volts) ? volts : 9, perK: curve.voltsPerK }
+}
+
+const curvesKnown = new Map<string, readonly (readonly LeadCurve[])[]>()
+
+/** Curves of a condition in the shipped table, read once. */
+export function knownCurves(c: Condition): readonly (readonly LeadCurve[])[] {
+  const known = curvesKnown.get(c.key)
+  if (known !== undefined) return known
+  const made = curvesOf(likelihoods, c)
+  curvesKnown.set(c.key, made)
+  return made
+}
+
+const made = new WeakMap<Meter, Map<string, Prediction>>()
+
+/** What the imagined parts of a condition show between a simulated pair; made once for each meter. */
+export function predict(c: Condition, pair: number, o: Observation, meter: Meter): Prediction {
+  const known = made.get(meter) ?? new Map<string, Prediction>()
+  if (known.size === 0) made.set(meter, known)
+  const key = `${c.key} ${pair} ${o.scale} ${o.range ?? ''}`
+  const found = known.get(key)
+  if (found !== undefined) return found
+  const all = knownCurves(c)[pair]!.map((curve) => shownBy(curve, o, meter))
+  const prediction = {
+    chance: Float64Array.from(all, (s) => s.chance),
+    y: Float64Array.from(all, (s) => s.y),
+    perK: Float64Array.from(all, (s) => s.perK),
+  }
+  known.set(key, prediction)
+  return prediction
+}
