@@ -65,6 +65,11 @@ const screens = root.addChildren([
   }),
   createRoute({
     ...under,
+    path: '/curves',
+    component: lazyRouteComponent(() => import('#web/curve'), 'CurvesScreen'),
+  }),
+  createRoute({
+    ...under,
     path: '/report',
     component: lazyRouteComponent(() => import('./part/index.tsx'), 'ReportScreen'),
   }),

@@ -1,6 +1,7 @@
 import { Link } from '@tanstack/react-router'
 import { type FormEvent, useState } from 'react'
 import { partStatusWords } from '#api'
+import { keepChosen } from '#web/live'
 import { changeKeys, type Editable, editableNames } from './cell-field.tsx'
 
 interface Props {
@@ -68,7 +69,8 @@ export function SelectionBar({ tags, onChange, onClear, isOnly, onOnly }: Props)
           Change
         </button>
       </form>
-      <ReportLink tags={tags} />
+      <ScreenLink tags={tags} to="/report" name="Report" />
+      <ScreenLink tags={tags} to="/curves" name="Curves" />
       <button type="button" className="word" onClick={onClear}>
         Choose none
       </button>
@@ -76,14 +78,23 @@ export function SelectionBar({ tags, onChange, onClear, isOnly, onOnly }: Props)
   )
 }
 
-/** Where the report's screen finds what was chosen, which may be too long for an address. */
-export const chosenKey = 'germane/chosen'
+interface ScreenLinkProps {
+  readonly tags: readonly string[]
+  readonly to: '/report' | '/curves'
+  readonly name: string
+}
 
-function ReportLink({ tags }: { readonly tags: readonly string[] }) {
-  const keep = (): void => window.sessionStorage.setItem(chosenKey, JSON.stringify(tags))
+/** A way to a screen about the parts chosen, which finds their tags where they are left for it. */
+function ScreenLink({ tags, to, name }: ScreenLinkProps) {
   return (
-    <Link to="/report" search={{ chosen: String(tags.length) }} onClick={keep} className="word" preload={false}>
-      Report
+    <Link
+      to={to}
+      search={{ chosen: String(tags.length) }}
+      onClick={() => keepChosen(tags)}
+      className="word"
+      preload={false}
+    >
+      {name}
     </Link>
   )
 }

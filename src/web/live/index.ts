@@ -1,5 +1,6 @@
 export { announce, LiveRegion } from './announce.tsx'
 export { api, windowName } from './api.ts'
+export { chosenTags, keepChosen } from './chosen.ts'
 export { listenToBook, useChanges, useConnected } from './changes.ts'
 export { whenIdle } from './idle.ts'
 export {

@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link, useNavigate, useParams } from '@tanstack/react-router'
-import { useMemo, useState } from 'react'
+import { lazy, Suspense, useMemo, useState } from 'react'
 import type { PartRun, PartStory } from '#api'
 import type { PlotModel } from '#report/model'
 import { intervalPlot, scatterPlot } from '#report/plot'
@@ -15,6 +15,9 @@ import { DoubtOf, Results } from './results.tsx'
 import { SaidOf } from './said.tsx'
 import { historyPlots, type Told, toldBy } from './story.ts'
 import { dayText, timeText } from './words.ts'
+
+/** Curves come with the laws of the parts, which the rest of the screen does without. */
+const PartCurves = lazy(async () => ({ default: (await import('#web/curve')).PartCurves }))
 
 /** One part with its story. */
 export function PartScreen() {
@@ -101,6 +104,14 @@ function Story({ story }: { readonly story: PartStory }) {
         </>
       )}
       <History story={story} at25={at25} />
+      <section className="spread">
+        <h2>Curves</h2>
+        <div className="matter">
+          <Suspense fallback={<p className="soft">One moment …</p>}>
+            <PartCurves tag={story.part.tag} />
+          </Suspense>
+        </div>
+      </section>
       <section className="spread">
         <h2>In the drawer</h2>
         <div className="matter">

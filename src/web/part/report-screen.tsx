@@ -2,10 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Link, useSearch } from '@tanstack/react-router'
 import { useEffect, useRef, useState } from 'react'
 import type { ReportAddress, Work } from '#api'
-import { api, bookQuery, useChanges, useScreenTitle } from '#web/live'
-
-/** Where the drawer leaves what was chosen; an address would be too long for it. */
-const chosenKey = 'germane/chosen'
+import { api, bookQuery, chosenTags, useChanges, useScreenTitle } from '#web/live'
 
 type Workings = NonNullable<ReportAddress['workings']>
 
@@ -20,14 +17,6 @@ export function ReportScreen() {
   if (tags === undefined && search.lot === undefined) return <ReportOfWhat />
   const title = search.part ?? search.lot ?? `${tags?.length.toLocaleString('en')} chosen parts`
   return <Report tags={tags} lot={search.lot} title={title} />
-}
-
-function chosenTags(): readonly string[] {
-  try {
-    return JSON.parse(window.sessionStorage.getItem(chosenKey) ?? '[]') as readonly string[]
-  } catch {
-    return []
-  }
 }
 
 /** Nothing named yet: the lots there are, and how to choose parts. */

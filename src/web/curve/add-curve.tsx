@@ -1,0 +1,70 @@
+import { type ChangeEvent, useId, useState } from 'react'
+import { parseValue } from '#core/quantity'
+import { api, queryClient, sayDone } from '#web/live'
+import { curvesQuery } from './query.ts'
+
+/** Takes a file with the curve of a part into the book. */
+export function AddCurve({ tag }: { readonly tag: string }) {
+  const id = useId()
+  const [temperature, setTemperature] = useState('')
+  const [fault, setFault] = useState<string>()
+  const keep = async (file: File): Promise<void> => {
+    const temperatureC = temperatureOf(temperature)
+    if (temperatureC === null) return setFault(`"${temperature}" is no temperature. Write for example 23.`)
+    try {
+      const text = await file.text()
+      await api.keepCurve(tag, {
+        text,
+        file: file.name.slice(0, 200),
+        ...(temperatureC === undefined ? {} : { temperatureC }),
+      })
+      await queryClient.invalidateQueries(curvesQuery(tag))
+      sayDone({ say: `Curve of ${tag} kept.` })
+    } catch (e) {
+      setFault(e instanceof Error ? e.message : String(e))
+    }
+  }
+  const onFile = (e: ChangeEvent<HTMLInputElement>): void => {
+    setFault(undefined)
+    const file = e.target.files?.[0]
+    e.target.value = ''
+    if (file !== undefined) void keep(file)
+  }
+  return (
+    <div className="curve-add">
+      <label className="field">
+        <span className="field-label">Temperature of the part, °C</span>
+        <input
+          className="input"
+          inputMode="decimal"
+          autoComplete="off"
+          placeholder="23"
+          value={temperature}
+          onChange={(e) => setTemperature(e.target.value)}
+        />
+      </label>
+      <p>
+        <label htmlFor={id} className="button">
+          Add a curve
+        </label>
+        <input id={id} className="vh" type="file" accept=".csv,.txt,text/csv" onChange={onFile} />
+        <span className="soft small">
+          A table of readings, a row for each point: V_F and I_F, or V_BE, V_CE, I_B and I_C, or V_GS, V_DS and I_D. It
+          is kept as it was read.
+        </span>
+      </p>
+      {fault !== undefined && (
+        <p className="field-fault" role="alert">
+          {fault}
+        </p>
+      )}
+    </div>
+  )
+}
+
+/** What was typed, degC; undefined for nothing, null for what is no temperature. */
+function temperatureOf(text: string): number | undefined | null {
+  if (text.trim() === '') return undefined
+  const parsed = parseValue(text, { unit: 'degC' })
+  return parsed.ok && parsed.value >= -200 && parsed.value <= 300 ? parsed.value : null
+}
