@@ -68,11 +68,12 @@ export {
 } from './documents.ts'
 export { drawingBytes, drawingKind } from './drawing.ts'
 export { type FillWishes, fillBook } from './fill.ts'
-export { type CurveFile, curvesOfFiles, type FitOutcome, type FitWishes } from './fit.ts'
+export { type CurveFile, curvesOfFiles, type FitOutcome, type FitWishes, type HandWishes } from './fit.ts'
 export { fitDocument } from './fit-document.ts'
 export { type DrawerFile, type FittedDrawer, fitDrawer } from './fit-drawer.ts'
 export { drawFit } from './fit-drawing.ts'
 export { type GaugeDocument, type Gauged, gaugeDocument, gaugeFile } from './gauge.ts'
+export { type Examined, examine, healthDocument } from './health.ts'
 export {
   checkWholeBook,
   judgeRun,
@@ -146,6 +147,13 @@ export { type PlanInput, planRun } from './plan.ts'
 export { programmeSolver } from './programme-solver.ts'
 export { Cancelled, type Progress, unwatched } from './progress.ts'
 export { isDemo, putDemo } from './put-demo.ts'
+export {
+  type Moved,
+  type RecomputedRun,
+  type RecomputeReport,
+  type RecomputeWishes,
+  recomputeRuns,
+} from './recompute.ts'
 export {
   type PlayedLot,
   type RehearsalDocument,

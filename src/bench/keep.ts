@@ -11,8 +11,17 @@ import {
   saveTester,
 } from '#book'
 import type { Rule } from '#core/judge'
+import type { Reading, Tester } from '#core/tester'
 import { type Bench, bookOf, type KnownTester } from './bench.ts'
-import { type Judged, judgeReduced, type ReadingsInput, readingsOf, reduceList, ruleDefaults } from './measure.ts'
+import {
+  type Judged,
+  judgeReduced,
+  type ReadingsInput,
+  type ReadingsList,
+  readingsOf,
+  reduceList,
+  ruleDefaults,
+} from './measure.ts'
 
 /** Puts a tester into the book; a changed description makes a new version. */
 export const keepTester = (bench: Bench, known: KnownTester) =>
@@ -85,18 +94,23 @@ export function outcomesOf(judged: Judged): readonly Outcome[] {
   return [...byPart.values()]
 }
 
+/** The readings of a run as they are reduced: one without a date of its own has that of the run. */
+export function listOfRun(run: Run, tester: Tester, readings: readonly Reading[]): ReadingsList {
+  const { ambientC, ambientU, startedAt } = run
+  // the date matters to calibrations alone
+  const isDated = tester.calibrations === undefined
+  return {
+    tester,
+    readings: isDated ? readings : readings.map((r) => (r.at === undefined ? { ...r, at: startedAt } : r)),
+    ...(ambientC === undefined ? {} : { ambientC }),
+    ...(ambientU === undefined ? {} : { ambientU }),
+  }
+}
+
 /** Computes the results of a run from its readings as they now are. */
 export async function judgeRun(bench: Bench, run: number, rule: Rule = ruleDefaults): Promise<Judged> {
   const { run: kept, tester, readings } = await basisOf(bookOf(bench), run)
-  return judgeReduced(
-    reduceList(bench, {
-      tester,
-      readings,
-      ...(kept.ambientC === undefined ? {} : { ambientC: kept.ambientC }),
-      ...(kept.ambientU === undefined ? {} : { ambientU: kept.ambientU }),
-    }),
-    rule,
-  )
+  return judgeReduced(reduceList(bench, listOfRun(kept, tester, readings)), rule)
 }
 
 /** Computes and keeps the results of a run. */
@@ -110,13 +124,7 @@ export async function settleRun(bench: Bench, run: number): Promise<Judged> {
 export function checkWholeBook(bench: Bench): Promise<CheckReport> {
   const recompute: Recompute = ({ run, tester, readings, stored }) => {
     const rule = stored.flatMap((o) => o.verdicts)[0]?.rule ?? ruleDefaults
-    const list = {
-      tester,
-      readings,
-      ...(run.ambientC === undefined ? {} : { ambientC: run.ambientC }),
-      ...(run.ambientU === undefined ? {} : { ambientU: run.ambientU }),
-    }
-    return outcomesOf(judgeReduced(reduceList(bench, list), rule))
+    return outcomesOf(judgeReduced(reduceList(bench, listOfRun(run, tester, readings)), rule))
   }
   return checkBook(bookOf(bench), { recompute })
 }

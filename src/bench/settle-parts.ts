@@ -1,7 +1,7 @@
 import { type Outcome, type Run, readings, run, saveResults, tester } from '#book'
 import type { Tester } from '#core/tester'
 import { type Bench, bookOf } from './bench.ts'
-import { outcomesOf } from './keep.ts'
+import { listOfRun, outcomesOf } from './keep.ts'
 import { type Judged, judgeReduced, reduceList } from './measure.ts'
 import { patiently } from './patience.ts'
 import { type Progress, step, unwatched } from './progress.ts'
@@ -68,14 +68,15 @@ export interface JudgedPart extends Judged {
 /** Computes what one part came to in a run, from its readings as they now are. Keeps nothing. */
 export async function judgePartOf(bench: Bench, { run, tester }: RunWithTester, tag: string): Promise<JudgedPart> {
   const list = await readings(bookOf(bench), { run: run.id, part: tag, current: true })
-  const { ambientC, ambientU } = run
-  const reduced = reduceList(bench, {
+  const given = listOfRun(
+    run,
     tester,
-    readings: list.map((one) => one.reading),
-    ...(ambientC === undefined ? {} : { ambientC }),
-    ...(ambientU === undefined ? {} : { ambientU }),
-  })
-  return { ...judgeReduced(reduced), lastReading: list.reduce((last, one) => Math.max(last, one.id), 0) }
+    list.map((one) => one.reading),
+  )
+  return {
+    ...judgeReduced(reduceList(bench, given)),
+    lastReading: list.reduce((last, one) => Math.max(last, one.id), 0),
+  }
 }
 
 async function tagsOf(bench: Bench, id: number): Promise<readonly string[]> {

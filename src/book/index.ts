@@ -24,7 +24,13 @@ export { type Change, type ChangeKind, changeKinds, type JournalEntry, journal }
 export { type Lot, lots } from './lot.ts'
 export { type Figure, type Summary, summaryOf } from './newest.ts'
 export { closeBook, createBook, type OpenOptions, openBook, openDefaults } from './open.ts'
-export { newestParameters, type ParametersFilter, type PartParameters } from './parameters.ts'
+export {
+  type MatchOffers,
+  matchOffers,
+  newestParameters,
+  type ParametersFilter,
+  type PartParameters,
+} from './parameters.ts'
 export {
   addPart,
   type NewPart,
@@ -49,7 +55,17 @@ export {
 export { type Basis, basisOf, type Recompute, type Recomputed, recomputeTolerance } from './recompute.ts'
 export { importJson } from './restore.ts'
 export { type BookOutcome, type Outcome, type OutcomeFilter, results, saveResults } from './result.ts'
-export { finishRun, type Run, type RunFilter, type RunStart, type RunState, run, runs, startRun } from './run.ts'
+export {
+  finishRun,
+  moveRun,
+  type Run,
+  type RunFilter,
+  type RunStart,
+  type RunState,
+  run,
+  runs,
+  startRun,
+} from './run.ts'
 export {
   newestRuns,
   partTypeVersions,

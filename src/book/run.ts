@@ -97,6 +97,28 @@ export const finishRun = (
     return runByNumber(db, ended.run)
   })
 
+/**
+ * Lets a run stand on another version of its tester. Its results are dropped: they are computed anew from its readings.
+ *
+ * @param moved with what its note says from now on
+ * @throws {FaultError} `not-found` the run, or that version
+ */
+export const moveRun = (
+  book: Book,
+  moved: { readonly run: number; readonly testerVersion: number; readonly note: string },
+): Promise<Run> =>
+  write(book, async ({ db }) => {
+    const before = await runByNumber(db, moved.run)
+    const version = await testerRow(db, before.tester, moved.testerVersion)
+    await db
+      .updateTable('run')
+      .set({ tester_version: version.id, note: moved.note })
+      .where('id', '=', moved.run)
+      .execute()
+    await db.deleteFrom('result').where('run', '=', moved.run).execute()
+    return runByNumber(db, moved.run)
+  })
+
 /** Adds the row of a run and gives its number. */
 export async function insertRun(
   db: Kysely<Tables>,

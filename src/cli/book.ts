@@ -6,6 +6,7 @@ import { defineFill } from './fill.ts'
 import { readInput } from './input.ts'
 import { benchOptions, withBook, withJson, withVerbs } from './options.ts'
 import { printJson, printLines } from './output.ts'
+import { defineRecompute } from './recompute.ts'
 import { writeOut } from './write-out.ts'
 
 interface BookOptions {
@@ -38,6 +39,7 @@ export function define(command: Command): void {
     .option('--out <file>', 'write to a file')
     .action(exportIt)
   defineFill(verb('fill', 'Fill a book with invented parts, to see how it behaves when it is large.'))
+  defineRecompute(verb('recompute', 'Compute finished runs anew with another version of their tester.'))
   withJson(command.command('import').description('Make a book from an exported JSON file.'))
     .argument('<file>', 'what "germane book export" wrote; - reads standard input')
     .argument('<book>', 'the new book')

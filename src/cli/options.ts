@@ -2,6 +2,7 @@ import { statSync } from 'node:fs'
 import { type Command, CommanderError } from 'commander'
 import { type Bench, type BenchOptions, type KnownTester, testerFromText, testerNamed } from '#bench'
 import { FaultError } from '#core/fault'
+import { dayOf } from '#core/numeric'
 import { parseValue, type Unit } from '#core/quantity'
 import { type InputText, readInput } from './input.ts'
 
@@ -68,11 +69,23 @@ export function chosenTester(bench: Bench, named: string | undefined): KnownTest
   return testerNamed(bench, named)
 }
 
+/** Whether a name is that of a description file: standard input, a name that ends as one, or a file that is there. */
+export const isTesterFile = (named: string): boolean =>
+  looksLikeFile(named) || statSync(named, { throwIfNoEntry: false })?.isFile() === true
+
+const looksLikeFile = (named: string): boolean => named === '-' || /\.(ya?ml|json)$/i.test(named)
+
 /** A folder that happens to have the name of a tester does not stand in its way. */
 function isFile(named: string, bench: Bench): boolean {
-  if (named === '-' || /\.(ya?ml|json)$/i.test(named)) return true
+  if (looksLikeFile(named)) return true
   const there = statSync(named, { throwIfNoEntry: false })
   return there !== undefined && !(there.isDirectory() && bench.testers.some((t) => t.tester.id === named))
+}
+
+/** A day typed after an option. @throws {FaultError} naming option, value and mend */
+export function dateOption(option: string, text: string): string {
+  if (/^\d{4}-\d{2}-\d{2}$/.test(text) && Number.isFinite(dayOf(text))) return text
+  throw badOption(option, text, 'is not a date', 'Write it as 2024-05-12.')
 }
 
 /** The file a verb was given. @throws {FaultError} `usage` where none was named */

@@ -1,12 +1,11 @@
 import { type Command, Option } from 'commander'
 import { calibrateFile, calibrationDocument, keepCalibration, onBench, withCalibration } from '#bench'
-import { dateOf, dayOf } from '#core/numeric'
-import { type CalibrationHead, calibrationExampleCsv } from '#core/upkeep'
+import { type CalibrationHead, calibrationExampleCsv, yearAfter } from '#core/upkeep'
 import { exitCodes } from './exit.ts'
 import {
-  badOption,
   benchOptions,
   chosenTester,
+  dateOption,
   namedInput,
   optionAmbient,
   withAmbient,
@@ -79,16 +78,10 @@ function headOf(o: CalibrateVerbOptions, now: string): CalibrationHead {
   return {
     date,
     ...(o.from === undefined ? {} : { from: dateOption('--from', o.from) }),
-    due: o.due === undefined ? dateOf(dayOf(date) + 365) : dateOption('--due', o.due),
+    due: o.due === undefined ? yearAfter(date) : dateOption('--due', o.due),
     ...(o.by === undefined ? {} : { by: o.by }),
     ...(o.reference === undefined ? {} : { reference: o.reference }),
     ...(o.note === undefined ? {} : { note: o.note }),
     ...(ambientC === undefined ? {} : { ambientC }),
   }
-}
-
-/** A day typed after an option. @throws {FaultError} naming option, value and mend */
-export function dateOption(option: string, text: string): string {
-  if (/^\d{4}-\d{2}-\d{2}$/.test(text) && Number.isFinite(dayOf(text))) return text
-  throw badOption(option, text, 'is not a date', 'Write it as 2024-05-12.')
 }

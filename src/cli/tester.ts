@@ -20,6 +20,7 @@ import { printJson, printLines } from './output.ts'
 import { tableLines, wrapped } from './table.ts'
 import { defineCalibrate } from './tester-calibrate.ts'
 import { defineCells } from './tester-cells.ts'
+import { defineCheck } from './tester-check.ts'
 import { defineCode } from './tester-code.ts'
 import { defineCoil } from './tester-coil.ts'
 import { defineCompare } from './tester-compare.ts'
@@ -49,9 +50,7 @@ export function define(command: Command): void {
     withJson(withBook(command.command(name).description(description)))
   verb('list', 'List the samples and the testers of the book.').action(list)
   verb('show', 'Show a tester: ranges, supplies, gain, tests.').argument('<tester>', named).action(show)
-  withJson(command.command('check').description('Check a description file.'))
-    .argument('<file>', described)
-    .action(check)
+  defineCheck(command, testerLines)
   verb('add', 'Put a description into the book; a change makes a new version.')
     .argument('<file>', described)
     .action(add)
@@ -113,13 +112,6 @@ async function show(named: string, o: TesterOptions): Promise<void> {
     if (o.json === true) printJson({ format: 'germane/tester-record/1', from, version, tester })
     else printLines(testerLines(tester))
   })
-}
-
-async function check(path: string, o: TesterOptions): Promise<void> {
-  const { text, file } = readInput(path)
-  const { tester } = testerFromText(text, file)
-  if (o.json === true) printJson({ format: 'germane/check/1', file, ok: true, tester })
-  else printLines([`${file}: a good description of ${tester.name}.`, '', ...testerLines(tester)])
 }
 
 async function add(path: string, o: TesterOptions): Promise<void> {

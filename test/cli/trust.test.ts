@@ -110,3 +110,93 @@ describe('tester drift', () => {
     expect(refusal(await g.run(['tester', ...args]))).toMatch(say)
   })
 })
+
+describe('tester calibrate', () => {
+  const book = ['--book', 'calibrated.germane']
+  const kept = [
+    'tester',
+    'calibrate',
+    'tester.yaml',
+    'calibration.csv',
+    '--date',
+    '2024-05-12',
+    '--ambient',
+    '21 C',
+    '--keep',
+  ]
+
+  beforeAll(async () => {
+    g.write('tester.yaml', (await g.run(['tester', '--example'])).out)
+    g.write('calibration.csv', (await g.run(['tester', 'calibrate', '--example'])).out)
+    g.write('readings.csv', (await g.run(['judge', '--example'])).out)
+    await g.run(['book', 'create', 'calibrated.germane'])
+    await g.run(['judge', 'readings.csv', '--tester', 'tester.yaml', '--keep', ...book])
+  })
+
+  test('says corrections and what to trim, and writes the certificate', async () => {
+    const args = ['tester', 'calibrate', 'tester.yaml', 'calibration.csv', '--date', '2024-05-12', '--ambient', '21 C']
+    const said = await g.run([...args, '--by', 'E. Marsh', '--out', 'certificate.html'])
+    expect(said).toMatchObject({ code: 0, err: '' })
+    expect(said.out).toMatch(/shunt of 10 mA acts as/)
+    expect(said.out).toContain('due again: 2025-05-12')
+    expect(g.read('certificate.html')).toContain('Calibration certificate')
+    expect(g.read('certificate.html')).toContain('E. Marsh')
+  })
+
+  test('kept, it corrects new readings, and old runs only when they are computed anew', async () => {
+    const results = async () =>
+      JSON.stringify(oneDocument(await g.run(['part', 'show', 'A1', '--json', ...book])).results)
+    const before = await results()
+    expect(oneDocument(await g.run([...kept, '--from', '2024-05-01', '--json', ...book]))).toMatchObject({ version: 2 })
+    expect(await results()).toBe(before)
+    const read = await g.run(['tester', 'read', 'bench-tester', 'I_C', '25 div', '--range', '10 mA', ...book])
+    expect(read.out).toContain('calibration of 10 mA, 2024-05-12')
+
+    const dry = await g.run(['book', 'recompute', '--tester', 'bench-tester', ...book])
+    expect(dry.out).toContain('Nothing was changed')
+    expect(dry.out).toMatch(/1\s+.*1 to 2/)
+    expect(await results()).toBe(before)
+
+    const done = await g.run(['book', 'recompute', '--tester', 'bench-tester', '--apply', '--json', ...book])
+    expect(oneDocument(done)).toMatchObject({ isApplied: true, runs: [{ run: 1, from: 1, to: 2 }] })
+    expect(await results()).not.toBe(before)
+    expect((await g.run(['book', 'check', ...book])).code).toBe(0)
+
+    await g.run(['book', 'recompute', '--tester', 'bench-tester', '--to-version', '1', '--apply', ...book])
+    const again = await g.run(['book', 'recompute', '--tester', 'bench-tester', '--to-version', '1', ...book])
+    expect(again.out).toContain('stands on version 1 already')
+    expect((await g.run(['book', 'check', ...book])).code).toBe(0)
+  })
+
+  test('the health of the tester says what is due', async () => {
+    const said = await g.run(['tester', 'check', 'bench-tester', ...book])
+    // the calibration of 2024 was due again a year later
+    expect(said).toMatchObject({ code: 1, err: '' })
+    expect(said.out).toMatch(/not for 10 mA, 1 V\. Overdue\s+since 2025-05-12/)
+    expect((await g.run(['tester', 'check', 'larkfield'])).out).toContain('never calibrated on all its ranges')
+  })
+
+  test('a comment in the description outlives the calibration', async () => {
+    await g.run([...kept, '--book', 'comments.germane'])
+    const out = oneDocument(await g.run(['book', 'export', '--book', 'comments.germane']))
+    const { tables } = out as { tables: { tester_version: { description: string }[] } }
+    const text = tables.tester_version.at(-1)!.description
+    expect(text).toContain('# What your tester is.')
+    expect(text).toContain('trust: ')
+  })
+
+  test.each([
+    [['tester', 'calibrate', 'tester.yaml'], /No file of readings was named/],
+    [['tester', 'calibrate', 'tester.yaml', 'calibration.csv', '--date', '12.5.24'], /is not a date/],
+    [['tester', 'calibrate', 'larkfeld', 'calibration.csv'], /Near it: larkfield/],
+    [['tester', 'calibrate', 'tester.yaml', 'readings.csv'], /is not a column that is known here/],
+    [['tester', 'check', 'larkfield', '--standard', 'a:b:c'], /is not a tag and a symbol/],
+    [['book', 'recompute', '--book', 'calibrated.germane'], /No tester was named/],
+    [
+      ['book', 'recompute', '--tester', 'bench-tester', '--to-version', '9', '--book', 'calibrated.germane'],
+      /version 9/,
+    ],
+  ])('%j is refused with a sentence', async (args, say) => {
+    expect(refusal(await g.run(args))).toMatch(say)
+  })
+})

@@ -9,7 +9,6 @@ export {
 } from './calibrate.ts'
 export { calibrationExampleCsv, readCalibration } from './calibrate-table.ts'
 export { cautionsFor, type Exposure } from './cautions.ts'
-export { cellFormulas } from './cell-formulas.ts'
 export {
   type CellKind,
   type CellLoad,
@@ -83,8 +82,8 @@ export {
 export { type GaugeOptions, type GaugeResult, type GaugeShare, gaugeDefaults, gaugeStudy, gaugeWord } from './gauge.ts'
 export type { AnovaLine, CrossedAnova } from './gauge-anova.ts'
 export { type GaugeStudy, gaugeExampleCsv, readGaugeStudy } from './gauge-study.ts'
+export { type Health, type HealthWord, healthOf, type RangeHealth, yearAfter } from './health.ts'
 export { differenceText, type Interchange, interchange, type Purpose } from './interchange.ts'
-export { movementFormulas } from './movement-formulas.ts'
 export type { Transistor } from './null-circuit.ts'
 export { type OhmScale, type OhmScaleWish, ohmScale } from './ohm-scale.ts'
 export {
@@ -99,6 +98,7 @@ export { type ProtectionDiode, type ProtectionDiodeId, protectionDiodes } from '
 export { type RangeBudget, type RangeBudgetOptions, rangeBudget } from './range-budget.ts'
 export { type DesignOptions, designRanges, ringSegments, type Segment, type WantedRange } from './range-design.ts'
 export { rangeText } from './range-text.ts'
+export { upkeepFormulas } from './registry.ts'
 export { checkScale, classIndices, type ScaleCheck, type ScaleCheckOptions, type ScalePoint } from './scale-check.ts'
 export { readScaleTable, type ScaleTable, scaleExampleCsv } from './scale-table.ts'
 export { swamped, swampingFor } from './swamping.ts'

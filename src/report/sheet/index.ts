@@ -1,6 +1,7 @@
 export { certificateSheet, trustOutcome } from './certificate-sheet.ts'
 export { comparisonSheet } from './comparison-sheet.ts'
 export { gaugeSheet } from './gauge-sheet.ts'
+export { healthSheet } from './health-sheet.ts'
 export type { Sheet, SheetPlot, SheetProse, SheetTable } from './sheet.ts'
 export { sheetHtml } from './sheet-html.ts'
 export { steadinessSentence, steadinessSheet } from './steadiness-sheet.ts'

@@ -1,0 +1,118 @@
+import { dateOf, dayOf } from '#core/numeric'
+import { printMeasured } from '#core/quantity'
+import { calibrationAt, correctionAt, isOverdue, type Range, rangeUnit, type Tester } from '#core/tester'
+import type { Steadiness } from './check-standard.ts'
+import { daysPerYear, driftOf } from './drift.ts'
+
+/** What a range, or a tester, is worth now. `as described`: nobody has held it against anything. */
+export type HealthWord = 'trusted' | 'with corrections' | 'as described' | 'not trusted'
+
+/** Worst last: a tester is as good as the worst of its ranges that were looked at. */
+const order: readonly HealthWord[] = ['trusted', 'with corrections', 'as described', 'not trusted']
+
+export interface RangeHealth {
+  readonly range: string
+  readonly word: HealthWord
+  readonly why: string
+  /** Day of its calibration. */
+  readonly calibrated?: string
+  readonly due?: string
+}
+
+/** The state of a tester on a day. */
+export interface Health {
+  readonly tester: string
+  readonly name: string
+  readonly on: string
+  readonly word: HealthWord
+  readonly say: string
+  readonly ranges: readonly RangeHealth[]
+  /** First day on which something wants doing; left out where nothing is planned. */
+  readonly nextDue?: string
+  readonly standards: readonly { readonly part: string; readonly word: Steadiness['word']; readonly say: string }[]
+}
+
+/**
+ * What a tester is worth: each range by the calibration in force, and all of it by its check standards.
+ *
+ * @param on ISO date
+ * @param standards check standards read on it, with their sentence
+ */
+export function healthOf(
+  tester: Tester,
+  on: string,
+  standards: readonly { readonly steadiness: Steadiness; readonly say: string }[] = [],
+): Health {
+  const isOut = standards.some((s) => s.steadiness.word === 'out of control')
+  const ranges = tester.ranges.map((r) => {
+    const found = rangeHealth(tester, r, on)
+    return isOut && found.word !== 'not trusted'
+      ? { ...found, word: 'not trusted' as const, why: `A check standard is out of control. ${found.why}` }
+      : found
+  })
+  const words = ranges.map((r) => r.word)
+  const word = order.filter((w) => words.includes(w)).at(-1) ?? 'as described'
+  const dues = ranges.flatMap((r) => (r.due === undefined ? [] : [r.due])).sort()
+  return {
+    tester: tester.id,
+    name: tester.name,
+    on,
+    word,
+    say: sentence(tester, ranges, dues[0], on),
+    ranges,
+    ...(dues[0] === undefined ? {} : { nextDue: dues[0] }),
+    standards: standards.map(({ steadiness: s, say }) => ({ part: s.part, word: s.word, say })),
+  }
+}
+
+function rangeHealth(tester: Tester, range: Range, on: string): RangeHealth {
+  const found = calibrationAt(tester, range.id, on)
+  if (found === undefined)
+    return { range: range.id, word: 'as described', why: 'Never calibrated: its description is all there is.' }
+  const { head, range: c } = found
+  const dated = { calibrated: head.date, ...(head.due === undefined ? {} : { due: head.due }) }
+  if (c.trust !== 'not trusted' && isOverdue(head, on))
+    return { range: range.id, word: 'not trusted', why: `Due again since ${head.due}. ${c.why}`, ...dated }
+  const moves = wander(tester, range)
+  return { range: range.id, word: c.trust, why: moves === undefined ? c.why : `${c.why} ${moves}`, ...dated }
+}
+
+/** How the correction at full scale has moved from calibration to calibration, where there are three or more. */
+function wander(tester: Tester, range: Range): string | undefined {
+  const values = (tester.calibrations ?? []).flatMap((c) => {
+    const own = c.ranges.find((r) => r.range === range.id)
+    return own === undefined ? [] : [{ at: c.date, value: correctionAt(own, range.fullScale).value }]
+  })
+  const days = new Set(values.map((v) => v.at))
+  if (days.size < 3) return undefined
+  const { perYear, isSeen } = driftOf(values)
+  const rate = `${printMeasured(perYear.value, perYear.u, rangeUnit(range))} a year`
+  return isSeen ? `Its correction moves by ${rate}.` : `Its correction holds from calibration to calibration (${rate}).`
+}
+
+/** So many days ahead, what is due is said. */
+const ahead = 60
+
+function sentence(tester: Tester, ranges: readonly RangeHealth[], due: string | undefined, on: string): string {
+  const of = (word: HealthWord): readonly string[] => ranges.filter((r) => r.word === word).map((r) => r.range)
+  const said = order.flatMap((word) => {
+    const names = of(word)
+    if (names.length === 0) return []
+    const which = names.length === ranges.length ? 'all its ranges' : names.join(', ')
+    return [`${words[word]} ${which}`]
+  })
+  const soon = due !== undefined && dayOf(due) - dayOf(on) <= ahead
+  const next =
+    due === undefined ? '' : soon && dayOf(due) < dayOf(on) ? ` Overdue since ${due}.` : ` Next due on ${due}.`
+  return `${tester.name}: ${said.join('; ')}.${next}`
+}
+
+const words: Readonly<Record<HealthWord, string>> = {
+  trusted: 'trusted on',
+  'with corrections': 'trusted with corrections on',
+  'as described': 'never calibrated on',
+  'not trusted': 'not for',
+}
+
+/** A year from a day, when a calibration is usually due again (common practice). */
+export const yearAfter = (date: string): string => dateOf(dayOf(date) + Math.floor(daysPerYear))
