@@ -2,7 +2,7 @@ import type { Command } from 'commander'
 import { FaultError } from '#core/fault'
 import { printPlain, printQuantity, type Quantity, standardUncertainty } from '#core/quantity'
 import { interval95, working, workingText } from '#core/uncertainty'
-import { type CoilMeasured, coilByHalf, coilBySwap, fullScaleOf, type KnownOhm, movementFormulas } from '#core/upkeep'
+import { type CoilMeasured, coilByHalf, coilBySwap, fullScaleOf, type KnownOhm, upkeepFormulas } from '#core/upkeep'
 import { clashFault, classOption, optionValue, partOption, positiveOption, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { percent } from './say.ts'
@@ -102,7 +102,7 @@ function reference(text: string): { readonly ampere: number; readonly u?: number
   return u === undefined ? { ampere } : { ampere, u }
 }
 
-const formulas = new Map(movementFormulas.map((f) => [f.id, f]))
+const formulas = new Map(upkeepFormulas.map((f) => [f.id, f]))
 
 const quantityOf = (q: Quantity) => ({
   value: q.value,

@@ -67,12 +67,20 @@ const groups = [
   ['tester', 'From needle and display to the part'],
   ['physics', 'Temperature'],
   ['reduce', 'Parameters and carrying them over'],
+  ['upkeep', 'Care of the tester'],
 ] as const
 
-function formulaGroup([module, title]: readonly [string, string]): string {
-  const own = [...allFormulas.values()].filter((f) => f.id.startsWith(`${module}/`))
+function formulaGroup([module, title]: readonly [string, string], formulas: readonly AnyFormula[]): string {
+  const own = formulas.filter((f) => f.id.startsWith(`${module}/`))
+  if (own.length === 0) return ''
   return `## ${title}\n\n${table(['Formula and version', 'Text', 'Goes in', 'Comes out', 'Source'], own.map(formulaRow))}`
 }
+
+const groupTexts = (formulas: readonly AnyFormula[]): string =>
+  groups
+    .map((g) => formulaGroup(g, formulas))
+    .filter((text) => text !== '')
+    .join('\n\n')
 
 /** A number as short as it is exact. */
 const short = (x: number): string => String(Number(x.toPrecision(6)))
@@ -117,14 +125,18 @@ const recipeRow = (r: Recipe): readonly string[] => [
   r.formula === undefined ? 'as read' : `\`${r.formula.id}\``,
 ]
 
-/** The reference page of formulas, made from the registry: what is documented is what is computed. */
-export const formulaTable = (): string => `# Formulas
+/**
+ * The reference page of formulas, made from the registry: what is documented is what is computed.
+ *
+ * @param later formulas of modules that stand above this one
+ */
+export const formulaTable = (later: readonly AnyFormula[] = []): string => `# Formulas
 
 This page is made from the registry of formulas and compared with it by a test. An id is never given to another formula; a formula that changes gets a new version, and old records still name the old one. Symbols are IEC 60747 letter symbols where there are any; \`h_FE0\` is a gain with the leakage taken out. Values of PNP parts are magnitudes.
 
 "From memory" and "common practice" stand wherever they apply: check them before you lean on them.
 
-${groups.map(formulaGroup).join('\n\n')}
+${groupTexts([...allFormulas.values(), ...later])}
 
 ## Numbers known only roughly
 

@@ -5,9 +5,9 @@ import { FaultError } from '#core/fault'
 import { standardUncertainty } from '#core/quantity'
 import { readTester, testerExample } from '#core/tester'
 import { expectPrinted, expectRelative, formulaLaws } from '#core/testing'
-import { type CellsWish, cellFormulas, cellsDefaults, checkCells, testLoads } from './index.ts'
+import { type CellsWish, cellsDefaults, checkCells, testLoads, upkeepFormulas } from './index.ts'
 
-formulaLaws(cellFormulas)
+formulaLaws(upkeepFormulas)
 
 const wish: CellsWish = {
   kind: 'alkaline',

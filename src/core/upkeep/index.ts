@@ -104,3 +104,4 @@ export { readScaleTable, type ScaleTable, scaleExampleCsv } from './scale-table.
 export { swamped, swampingFor } from './swamping.ts'
 export { type Alloy, type AlloyName, alloys, gaugeDiameterM } from './wire.ts'
 export { type WireShunt, type WireShuntWish, wireShunt } from './wire-shunt.ts'
+export { upkeepFormulas } from './registry.ts'

@@ -2,18 +2,8 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { FaultError } from '#core/fault'
 import { standardUncertainty } from '#core/quantity'
-import { expectRelative, formulaLaws } from '#core/testing'
-import {
-  checkScale,
-  coilByHalf,
-  coilBySwap,
-  fullScaleOf,
-  movementFormulas,
-  readScaleTable,
-  scaleExampleCsv,
-} from './index.ts'
-
-formulaLaws(movementFormulas)
+import { expectRelative } from '#core/testing'
+import { checkScale, coilByHalf, coilBySwap, fullScaleOf, readScaleTable, scaleExampleCsv } from './index.ts'
 
 /** What a loop does, by Kirchhoff's laws: the needle's current with a resistor across the movement, as a part of that without. */
 const deflection = (coil: number, series: number, parallel: number): number => {
