@@ -20,7 +20,7 @@ interface CoilOptions {
 }
 
 /** A fifth of one of 50 divisions is read; a meter of 3½ digits tells a thousandth (common practice). */
-export const coilDefaults = { fraction: 0.5, readable: 0.004, within: 0.001 } as const
+const coilDefaults = { fraction: 0.5, readable: 0.004, within: 0.001 } as const
 
 export function defineCoil(group: Command): void {
   withJson(group.command('coil').description('Measure the coil and the full-scale current of a movement.'))

@@ -5,11 +5,11 @@ import {
   checkGainDial,
   type DialMark,
   dialExampleCsv,
+  dialTransistors,
   type GainBridge,
   type GainDialCheck,
   type PotLaw,
   readDialTable,
-  type Transistor,
 } from '#core/upkeep'
 import { readInput } from './input.ts'
 import {
@@ -51,7 +51,7 @@ interface DialOptions {
 }
 
 /** What is taken where an option is left out (common practice): a small set of cells, a needle of 100 µA with 50 divisions. */
-export const dialDefaults = {
+const dialDefaults = {
   cellV: 4.5,
   tolerance: 0.01,
   linearity: 0.01,
@@ -64,54 +64,6 @@ export const dialDefaults = {
   marks: [10, 20, 50, 100],
   baseEmitterV: { Ge: 0.2, Si: 0.65 },
 } as const
-
-/** Invented transistors, from which alone the steepness of the null comes; their gain is set to the mark. */
-const transistors: Readonly<Record<'Ge' | 'Si', Transistor>> = {
-  Ge: {
-    kind: 'bipolar',
-    polarity: 'pnp',
-    card: {
-      is: 2e-6,
-      nf: 1.01,
-      vaf: 40,
-      ikf: 0.05,
-      ise: 9e-8,
-      ne: 1.7,
-      br: 12,
-      isc: 2e-6,
-      nc: 1.4,
-      rb: 120,
-      re: 0.6,
-      rc: 2.5,
-      xtb: 0.6,
-      xti: 3,
-      eg: 0.67,
-      tnom: 25,
-    },
-  },
-  Si: {
-    kind: 'bipolar',
-    polarity: 'npn',
-    card: {
-      is: 1.5e-14,
-      nf: 1,
-      vaf: 80,
-      ikf: 0.1,
-      ise: 4e-14,
-      ne: 1.75,
-      br: 4,
-      isc: 6e-13,
-      nc: 1.8,
-      rb: 100,
-      re: 0.4,
-      rc: 1,
-      xtb: 1.5,
-      xti: 3,
-      eg: 1.11,
-      tnom: 25,
-    },
-  },
-}
 
 export function defineDial(group: Command): void {
   const verb = group.command('dial').description('Check a gain dial: marks, zero, null, leakage, test resistors.')
@@ -154,7 +106,7 @@ export function defineDial(group: Command): void {
         divisionA: numberOf('--division', o.division, 'A', dialDefaults.divisionA),
         readable: numberOf('--readable', o.readable, '1', dialDefaults.readable),
         leakageA,
-        transistor: transistors[material],
+        transistor: dialTransistors[material],
         ambientC: o.ambient === undefined ? dialDefaults.ambientC : deviceTemperature('--ambient', o.ambient, 'part'),
       })
       const asked = { bridge: bridge.kind, dial: bridge.dial, fixedOhm: bridge.fixedOhm, leakageA }

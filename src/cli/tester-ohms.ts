@@ -17,7 +17,7 @@ interface OhmsOptions extends MovementOptions {
 }
 
 /** A zinc cell, new and at the end of its use for this (common practice). */
-export const ohmsDefaults = { emfV: 1.5, cellOhm: 0.5, fromV: 1.2, toV: 1.6 } as const
+const ohmsDefaults = { emfV: 1.5, cellOhm: 0.5, fromV: 1.2, toV: 1.6 } as const
 
 export function defineOhms(group: Command): void {
   const verb = group.command('ohms').description('Work out an ohm scale for a movement: resistors and marks.')

@@ -16,7 +16,7 @@ interface ResistorOptions {
   readonly json?: boolean
 }
 
-export const resistorDefaults = { series: 'E24', within: 0.01 } as const
+const resistorDefaults = { series: 'E24', within: 0.01 } as const
 
 export function defineResistor(group: Command): void {
   withJson(group.command('resistor').description('Find what to take for a resistance: one preferred value, or a pair.'))

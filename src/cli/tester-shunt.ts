@@ -34,7 +34,7 @@ interface ShuntOptions extends MovementOptions {
 }
 
 /** What is taken where an option is left out: parts of 1 % metal film, a workshop between 10 and 40 °C. */
-export const shuntDefaults = { tolerance: 0.01, partPerK: 50e-6, contactOhm: 0, fromC: 10, toC: 40 } as const
+const shuntDefaults = { tolerance: 0.01, partPerK: 50e-6, contactOhm: 0, fromC: 10, toC: 40 } as const
 
 export function defineShunt(group: Command): void {
   const verb = group.command('shunt').description('Work out shunts, ring taps and multipliers for a movement.')

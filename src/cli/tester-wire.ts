@@ -19,7 +19,7 @@ interface WireOptions {
 const alloyNames = Object.keys(alloys) as readonly AlloyName[]
 
 /** Joints of a shunt: soldered, or screwed and clean (common practice), ohm; temperatures, degC. */
-export const wireDefaults = { alloy: 'manganin', awg: 20, jointOhm: 0.002, ambientC: 20, spanC: [10, 40] } as const
+const wireDefaults = { alloy: 'manganin', awg: 20, jointOhm: 0.002, ambientC: 20, spanC: [10, 40] } as const
 
 export function defineWire(group: Command): void {
   withJson(group.command('wire').description('Make a shunt of wire: length, warmth, drift, connections.'))

@@ -60,6 +60,7 @@ export {
 } from './control-chart.ts'
 export { type CalibrationPoint, type Correction, correctionOf } from './correction.ts'
 export { type DialPoints, dialExampleCsv, readDialTable } from './dial-table.ts'
+export { dialTransistors } from './dial-transistor.ts'
 export {
   type DatedValue,
   type Drift,
@@ -104,4 +105,3 @@ export { readScaleTable, type ScaleTable, scaleExampleCsv } from './scale-table.
 export { swamped, swampingFor } from './swamping.ts'
 export { type Alloy, type AlloyName, alloys, gaugeDiameterM } from './wire.ts'
 export { type WireShunt, type WireShuntWish, wireShunt } from './wire-shunt.ts'
-export { upkeepFormulas } from './registry.ts'
