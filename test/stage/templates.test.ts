@@ -4,16 +4,9 @@ import { describe, expect, test } from 'vitest'
 import { type Circuit, type Device, operatingPoint, readCircuit } from '#core/circuit'
 import { FaultError } from '#core/fault'
 import { voltsPerKelvin2014 } from '#core/physics'
-import {
-  demandDefaults,
-  exactly,
-  type PartNumbers,
-  type Position,
-  stageCircuit,
-  templateNamed,
-  templates,
-} from '#core/stage'
+import { stageCircuit, templateNamed, templates } from '#core/stage'
 import { dataDocument } from '#core/text'
+import { diode, exampleOhm, partsFor, positionOf, transistor } from './positions.ts'
 
 /** Stages as ngspice 39.3 computes them, on invented devices; the file core/circuit is held to. */
 const reference = JSON.parse(
@@ -43,60 +36,13 @@ const template: Readonly<Record<string, string>> = {
 
 const setting = { voltsPerKelvin: voltsPerKelvin2014, gminS: 1e-15 }
 
-const anyTransistor = (polarity: 'NPN' | 'PNP'): PartNumbers => ({
-  kind: 'bipolar',
-  name: 'any',
-  polarity,
-  material: 'Ge',
-  gain: exactly(80),
-  atA: 1e-3,
-  atV: 5,
-  leakageA: exactly(5e-6),
-  leakageAtV: 5,
-  surface: 0,
-  vbeV: exactly(0.15),
-  ratings: {},
-  notes: [],
-})
-const anyDiode: PartNumbers = {
-  kind: 'diode',
-  name: 'any diode',
-  material: 'Ge',
-  forwardV: exactly(0.25),
-  atA: 1e-3,
-  leakageA: exactly(1e-5),
-  leakageAtV: 5,
-  ratings: {},
-  notes: [],
-}
-
 /** A position with values, and any part in each place. */
-function positionOf(id: string, polarity: 'NPN' | 'PNP', ohm: Readonly<Record<string, number>>, supplyV: number) {
-  const t = templateNamed(id)
-  const { fromC, toC, sag, ageing, drift } = demandDefaults
-  const position: Position = {
-    title: t.title,
-    template: t,
-    polarity,
-    supplyV,
-    supplyTolerance: 0.05,
-    supplyOhm: 0,
-    ohm,
-    tolerance: {},
-    betaK: {},
-    place: t.main,
-    demands: { fromC, toC, sag, ageing, drift, swingV: 1 },
+function made(id: string, polarity: 'NPN' | 'PNP', ohm: Readonly<Record<string, number>>, supplyV: number) {
+  const position = positionOf(id, { polarity, ohm, supplyV })
+  return {
+    position,
+    parts: partsFor(position, position.template.main.startsWith('D') ? diode : transistor({ polarity })),
   }
-  const other = polarity === 'NPN' ? 'PNP' : 'NPN'
-  const parts = Object.fromEntries(
-    t.places.map((p) => [p.ref, p.kind === 'D' ? anyDiode : anyTransistor(p.isOpposite === true ? other : polarity)]),
-  )
-  return { position, parts }
-}
-
-const examples = (id: string): Record<string, number> => {
-  const t = templateNamed(id)
-  return Object.fromEntries([...t.resistors, ...t.thermistors].map((r) => [r.ref, r.ohm]))
 }
 
 const cases = reference.stages.flatMap((s) =>
@@ -111,13 +57,13 @@ describe('templates make the circuits ngspice was given', () => {
     const given = readCircuit(dataDocument(s), r.assignment)
     const values = Object.fromEntries(s.components.flatMap((c) => (c.kind === 'R' ? [[c.ref, c.value!]] : [])))
     const supply = s.components.find((c) => c.ref === 'VCC')!.value!
-    const { position, parts } = positionOf(template[s.id]!, supply > 0 ? 'NPN' : 'PNP', values, Math.abs(supply))
-    const made = stageCircuit(position, parts)
+    const { position, parts } = made(template[s.id]!, supply > 0 ? 'NPN' : 'PNP', values, Math.abs(supply))
+    const bare = stageCircuit(position, parts)
     // the reference's own devices stand in the places
     const devices: Record<string, Device> = Object.fromEntries(
       Object.entries(r.assignment).map(([ref, name]) => [ref, given.devices[name]!]),
     )
-    const circuit: Circuit = { ...made, devices }
+    const circuit: Circuit = { ...bare, devices }
     const point = operatingPoint(circuit, { temperatureC: r.temperature_degC, setting })
     expect(point.converged).toBe(true)
     for (const [node, v] of Object.entries(r.node_voltages))
@@ -135,22 +81,22 @@ describe('every template', () => {
   const both = templates.flatMap((t) => (['NPN', 'PNP'] as const).map((polarity) => ({ id: t.id, polarity })))
 
   test.each(both)('$id, $polarity: the example has an operating point at 0, 25 and 50 degC', ({ id, polarity }) => {
-    const { position, parts } = positionOf(id, polarity, examples(id), templateNamed(id).supplyV)
+    const { position, parts } = made(id, polarity, exampleOhm(id), templateNamed(id).supplyV)
     for (const temperatureC of [0, 25, 50])
       expect(operatingPoint(stageCircuit(position, parts), { temperatureC }).converged).toBe(true)
   })
 
   test.each(both)('$id, $polarity: so it has without the resistors that may be left out', ({ id, polarity }) => {
     const t = templateNamed(id)
-    const ohm = examples(id)
+    const ohm = exampleOhm(id)
     for (const r of t.resistors) if (r.absent !== undefined) delete ohm[r.ref]
-    const { position, parts } = positionOf(id, polarity, ohm, t.supplyV)
+    const { position, parts } = made(id, polarity, ohm, t.supplyV)
     expect(operatingPoint(stageCircuit(position, parts)).converged).toBe(true)
   })
 
   test.each(templates.map((t) => t.id))('%s: PNP is NPN turned round', (id) => {
     const points = (['NPN', 'PNP'] as const).map((polarity) => {
-      const { position, parts } = positionOf(id, polarity, examples(id), templateNamed(id).supplyV)
+      const { position, parts } = made(id, polarity, exampleOhm(id), templateNamed(id).supplyV)
       return operatingPoint(stageCircuit(position, parts)).nodeVoltages
     })
     for (const [node, v] of Object.entries(points[0]!)) expect(v + points[1]![node]!).toBeCloseTo(0, 6)
@@ -168,9 +114,11 @@ describe('every template', () => {
 })
 
 test('a place wants a part of its kind and polarity', () => {
-  const { position, parts } = positionOf('divider', 'PNP', examples('divider'), 9)
-  expect(() => stageCircuit(position, { ...parts, Q1: anyTransistor('NPN') })).toThrow(/turn the whole stage/)
-  expect(() => stageCircuit(position, { ...parts, Q1: anyDiode })).toThrow(FaultError)
+  const { position, parts } = made('divider', 'PNP', exampleOhm('divider'), 9)
+  expect(() => stageCircuit(position, { ...parts, Q1: transistor({ polarity: 'NPN' }) })).toThrow(
+    /turn the whole stage/,
+  )
+  expect(() => stageCircuit(position, { ...parts, Q1: diode })).toThrow(FaultError)
   expect(() => stageCircuit(position, {})).toThrow(/Nothing is said of the amplifier, Q1/)
 })
 

@@ -1,4 +1,15 @@
+export {
+  type StageAnswer,
+  type StageVerdict,
+  type StageWishes,
+  type StageWord,
+  stageAnswer,
+  stageVerdict,
+} from './answer.ts'
+export type { LeakageEffect } from './cases.ts'
+export type { Spare } from './limits.ts'
 export { measuredNumbers, stageSymbols } from './measured-numbers.ts'
+export { type LimitOver, type Over, overTemperature } from './over-temperature.ts'
 export {
   type Between,
   type DiodeNumbers,
@@ -9,7 +20,17 @@ export {
   usualNumbers,
 } from './part-numbers.ts'
 export { type Demands, demandDefaults, type Parts, type Position } from './position.ts'
+export { type Spread, type SpreadAt, spreadDefaults, stageSpread } from './spread.ts'
+export {
+  gainFactor,
+  leakageFactor,
+  type StabilityFactor,
+  stability,
+  type TextbookStage,
+  voltageFactor,
+} from './stability.ts'
 export { polarityAt, stageCircuit, thermistorOhm } from './stage-circuit.ts'
+export { makeStage, type Stage, type StageOutcome, type StagePoint, stageAt } from './stage-point.ts'
 export type { End, Room, State, Template, TemplatePlace, TemplateResistor } from './template.ts'
 export { templateNamed, templates } from './templates.ts'
 export { deviceOf, diodeDevice, transistorDevice, usualValues } from './transistor-device.ts'

@@ -1,0 +1,80 @@
+import type { Stage, StageOutcome, StagePoint } from './stage-point.ts'
+import type { State } from './template.ts'
+
+/** A limit at one point: what it is, and what is spare of it: 1 is all, 0 is at the limit, below 0 it is passed. */
+export interface Spare {
+  readonly limit: string
+  /** What happens beyond it, as a clause: "the collector bottoms". */
+  readonly says: string
+  readonly spare: number
+  /** Passing it makes a stage drift, not fail. */
+  readonly isSoft?: boolean
+}
+
+/** What is spare where so much is used of what is allowed; no more than all, and no less than -1. */
+const left = (used: number, allowed: number): number =>
+  Number.isNaN(used) || !(allowed > 0) ? -1 : Math.min(1, Math.max(-1, 1 - used / allowed))
+
+/** What is spare of every limit of a stage at one outcome. `coldA` is the current the drift is counted from. */
+export function sparesOf(s: Stage, outcome: StageOutcome, state: State, referenceA: number): readonly Spare[] {
+  if (outcome.kind === 'runaway')
+    return [{ limit: 'runaway', says: 'the part runs away: its own heat drives its current up', spare: -1 }]
+  if (outcome.kind === 'none') return [{ limit: 'no point', says: 'no operating point was found', spare: -1 }]
+  const { point } = outcome
+  return [
+    ...roomSpares(s, point),
+    ...endSpares(s, point, state),
+    ...ratingSpares(s, point),
+    ...driftSpare(s, point, referenceA),
+  ]
+}
+
+const roomSpares = ({ position: p }: Stage, point: StagePoint): readonly Spare[] =>
+  p.template.rooms.map((room, k) => ({
+    limit: `room ${room.nodes.join('-')}`,
+    says: room.says,
+    spare: point.rooms[k]! > 0 ? left(p.demands.swingV, point.rooms[k]!) : -1,
+  }))
+
+const endSpares = ({ position: p }: Stage, point: StagePoint, state: State): readonly Spare[] =>
+  p.template.ends
+    .filter((e) => e.state === state.name)
+    .map((end, k) => ({ limit: `end ${end.state}`, says: end.says, spare: left(point.ends[k]!, end.share) }))
+
+/** Temperature at which ratings are printed, degC. */
+const ratedAtC = 25
+
+function ratingSpares({ position: p, part: { ratings } }: Stage, point: StagePoint): readonly Spare[] {
+  const { voltageV, currentA, rthKPerW, junctionMaxC } = ratings
+  const spares: Spare[] = []
+  if (voltageV !== undefined)
+    spares.push({
+      limit: 'voltage',
+      says: 'the voltage over the part is more than it may have',
+      spare: left(Math.abs(point.vce) + p.demands.swingV, voltageV),
+    })
+  if (currentA !== undefined)
+    spares.push({
+      limit: 'current',
+      says: 'the current is more than the part may carry',
+      spare: left(Math.abs(point.ic), currentA),
+    })
+  if (rthKPerW !== undefined) {
+    const says = 'the part runs away: its own heat drives its current up'
+    spares.push({ limit: 'runaway', says, spare: left(Math.max(0, point.loopGain), 1) })
+  }
+  if (junctionMaxC !== undefined)
+    spares.push({
+      limit: 'junction',
+      says: 'the junction is hotter than it may be',
+      spare: left(Math.max(0, point.junctionC - ratedAtC), junctionMaxC - ratedAtC),
+    })
+  return spares
+}
+
+function driftSpare({ position: p }: Stage, point: StagePoint, referenceA: number): readonly Spare[] {
+  if (p.template.rooms.length === 0) return []
+  const drift = Math.abs(point.ic / referenceA - 1)
+  const says = `the current has moved by more than ${Math.round(100 * p.demands.drift)} %`
+  return [{ limit: 'drift', says, spare: left(drift, p.demands.drift), isSoft: true }]
+}

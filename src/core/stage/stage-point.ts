@@ -1,0 +1,116 @@
+import {
+  type Compiled,
+  compileCircuit,
+  devicePointOf,
+  powerInCircuit,
+  reset,
+  setPartTemperature,
+  settle,
+  solve,
+} from '#core/circuit'
+import { kelvin, selfHeating } from '#core/physics'
+import type { PartNumbers } from './part-numbers.ts'
+import type { Parts, Position } from './position.ts'
+import { nodeOf, setAmbient, setState, signOf, stageCircuit } from './stage-circuit.ts'
+import type { State } from './template.ts'
+
+/** A position made ready to be solved at many temperatures. */
+export interface Stage {
+  readonly position: Position
+  readonly part: PartNumbers
+  readonly c: Compiled
+}
+
+/** Where a stage stands at one temperature of the air; voltages and currents of the place that is looked at. */
+export interface StagePoint {
+  readonly ambientC: number
+  readonly junctionC: number
+  /** What a warming of 1 K brings back, K; 0 where nothing is known of the part's heat. */
+  readonly loopGain: number
+  /** Collector, or forward, current, A. */
+  readonly ic: number
+  /** Base current, A; 0 of a diode. */
+  readonly ib: number
+  /** V_CE, or V_F. */
+  readonly vce: number
+  /** V_BE; 0 of a diode. */
+  readonly vbe: number
+  readonly powerW: number
+  /** Room to each side, V, in the order of the template; and each end of this state, as a share of the supply. */
+  readonly rooms: readonly number[]
+  readonly ends: readonly number[]
+}
+
+/** A stage has a point; or its part runs away; or the solver found none. */
+export type StageOutcome =
+  | { readonly kind: 'point'; readonly point: StagePoint }
+  | { readonly kind: 'runaway' }
+  | { readonly kind: 'none' }
+
+/** What a transistor keeps of the voltage over it when it is driven hard, V. `common practice` */
+export const saturationV = { Ge: 0.2, Si: 0.3 } as const
+
+/** Junction temperature beyond which a part is taken to have run away, degC. */
+const ceilingC = { Ge: 150, Si: 250 } as const
+
+/** Makes a position with its parts ready. @throws {FaultError} as `stageCircuit` */
+export const makeStage = (position: Position, parts: Parts): Stage => ({
+  position,
+  part: parts[position.place]!,
+  c: compileCircuit(stageCircuit(position, parts)),
+})
+
+/** Solves from where the circuit stands, else from nothing. */
+export function settled(c: Compiled): boolean {
+  if (settle(c)) return true
+  reset(c)
+  return solve(c).converged
+}
+
+/**
+ * Where a stage stands at a temperature of the air, the part that is looked at heating itself.
+ *
+ * @param state of the template; its first where left out
+ */
+export function stageAt(s: Stage, ambientC: number, state: State = s.position.template.states[0]!): StageOutcome {
+  const { c, position, part } = s
+  setState(c, position, state.drive)
+  setAmbient(c, position, ambientC)
+  if (!settled(c)) return { kind: 'none' }
+  const { rthKPerW } = part.ratings
+  if (rthKPerW === undefined) return { kind: 'point', point: readPoint(s, ambientC, ambientC, 0, state) }
+  const powerAt = powerInCircuit(c, position.place)
+  const heat = selfHeating({ ambientC, rthKPerW, powerAt }, { ceilingC: ceilingC[part.material], stepK: 5 })
+  if (heat.kind !== 'stable') return { kind: heat.kind }
+  const { junctionC, loopGain } = heat.rest
+  setPartTemperature(c, position.place, kelvin(junctionC))
+  return settled(c) ? { kind: 'point', point: readPoint(s, ambientC, junctionC, loopGain, state) } : { kind: 'none' }
+}
+
+/** Reads the point a stage was solved at. */
+export function readPoint(
+  { c, position: p, part }: Stage,
+  ambientC: number,
+  junctionC = ambientC,
+  loopGain = 0,
+  state: State = p.template.states[0]!,
+): StagePoint {
+  const d = devicePointOf(c, p.place)
+  const sign = signOf(p)
+  const at = (node: string): number => {
+    const row = c.nodeRow.get(nodeOf(p, node))
+    return row === undefined ? 0 : c.x[row]!
+  }
+  const between = ([a, b]: readonly [string, string]): number => sign * (at(a) - at(b))
+  const kept = (isTransistor?: boolean): number => (isTransistor === true ? saturationV[part.material] : 0)
+  return {
+    ambientC,
+    junctionC,
+    loopGain,
+    ...('ic' in d ? { ic: d.ic, ib: d.ib, vce: d.vce, vbe: d.vbe } : {}),
+    ...(d.kind === 'diode' ? { ic: d.if, ib: 0, vce: d.vf, vbe: 0 } : {}),
+    powerW: d.power,
+    rooms: p.template.rooms.map((r) => between(r.nodes) - kept(r.isTransistor)),
+    ends: p.template.ends.filter((e) => e.state === state.name).map((e) => Math.abs(between(e.nodes)) / p.supplyV),
+  } as StagePoint
+}
