@@ -150,6 +150,7 @@ const printing: readonly (readonly string[])[] = [
   ['tester', 'check', 'calibrated.yaml'],
   ['fit', 'diode', 'curve.csv', '--temperature', '23'],
   ['fit', 'diode', 'few.csv', '--hand', '--common', '2 %'],
+  ['fit', 'bjt', 'gains.csv', '--hand'],
   ['fit', 'diode', 'curve.csv', 'told.csv'],
   ['fit', 'bjt', 'gummel.csv'],
   ['fit', 'diode', 'curve.csv', 'bad.csv'],
@@ -235,6 +236,7 @@ beforeAll(async () => {
   g.write('curve.csv', curveExampleCsv.diode)
   g.write('told.csv', 'V_F [V],I_F [A],sigma\n0.5,1e-6,1e-8\n0.55,3e-6,3e-8\n0.6,9.1e-6,1e-7\n')
   g.write('few.csv', 'V_F [V],I_F [mA]\n0.600(1),1.00(1)\n0.650(1),2.91(3)\n0.700(1),8.5(1)\n')
+  g.write('gains.csv', 'V_CE [V],I_B [uA],I_C [mA]\n4.5,10,1.76(3)\n4.5,40,7.0(1)\n9,40,7.3(1)\n')
   g.write('gummel.csv', curveExampleCsv.bjt)
   g.write('other.csv', 'V_F [V],I_F [A]\n0.5,1.1e-6\n0.6,9.9e-6\n')
   g.write('movement.csv', scaleExampleCsv)
@@ -264,12 +266,12 @@ beforeAll(async () => {
   await fewAtATime(printing, async (args) => keep(await g.run([...args, '--json'])))
   keep(await g.run(['book', 'check', '--book', 'edited.germane', '--json']))
   for (const day of ['01', '02', '03']) {
-    g.write('cs.csv', `part,type,reads,shown,range,at\nCS,unknown,I_C,4${day.at(-1)} div,10 mA,2024-06-${day}\n`)
+    g.write('cs.csv', `part,type,reads,shown,range,at\nCS,unknown,I_CEO,4${day.at(-1)} div,10 mA,2024-06-${day}\n`)
     await g.run(['judge', 'cs.csv', '--tester', 'example.yaml', '--keep', '--again', ...calibratedBook])
   }
   const kept = ['calibrate', 'example.yaml', 'calibration.csv', '--date', '2024-05-12', '--keep']
   await g.run(['tester', ...kept, ...calibratedBook])
-  keep(await g.run(['tester', 'check', 'bench-tester', '--standard', 'CS:I_C', '--json', ...calibratedBook]))
+  keep(await g.run(['tester', 'check', 'bench-tester', '--standard', 'CS:I_CEO', '--json', ...calibratedBook]))
   keep(await g.run(['book', 'recompute', '--tester', 'bench-tester', '--json', ...calibratedBook]))
   // what is printed where Ctrl-C ended the fits; a command that is stopped is tried in fit-drawer.test.ts
   documents.push({ ...fitDocument({ outcomes: [], of: 2, isStopped: true }) })

@@ -87,7 +87,7 @@ function parametersOf(
       1e6,
       because(baseOnly, [collector.length === 0, 'no collector current was read: I_S stands for I_S / B_F']),
     ),
-    p('I_SE', 'ise', 'A', 1e-30, 1e-4, { absent: 0, ...because(baseOnly, few) }),
+    p('I_SE', 'ise', 'A', 1e-30, 1e-4, { absent: 0, sizedBy: 'I_S', ...because(baseOnly, few) }),
     p('N_E', 'ne', '1', 1.05, 5, { scale: 'linear', ...because(baseOnly, few) }),
     p('I_KF', 'ikf', 'A', 1e-9, 1e3, {
       absent: 0,

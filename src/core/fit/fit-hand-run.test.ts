@@ -276,3 +276,19 @@ limits: { current: 100 mA, voltage: 12 V }
   expect(bf.u!).toBeLessThanOrEqual(least * 1.001)
   expect(bf.u!).toBeGreaterThan(least / 2)
 })
+
+test('base and collector currents alone give the gain; limits are not told of what hangs on a saturation current', () => {
+  const csv = 'V_CE [V],I_B [uA],I_C [mA]\n4.5,10.0(2),1.74(3)\n4.5,40.0(4),7.0(1)\n'
+  const [curve] = curvesOf(csv, 'bjt')
+  const fit = fitHandRun(handRunOf(curve!, { temperatureC: 25 }))
+  // the weighted mean of two ratios, each with the uncertainties of its two readings (JCGM 100:2008, 5.1.6)
+  const gains = [1740 / 10, 7000 / 40]
+  const us = [gains[0]! * Math.hypot(0.03 / 1.74, 0.02), gains[1]! * Math.hypot(0.1 / 7, 0.01)]
+  const weights = us.map((u) => 1 / u ** 2)
+  const whole = weights[0]! + weights[1]!
+  expectRelative(parameter(fit, 'B_F').value, (gains[0]! * weights[0]! + gains[1]! * weights[1]!) / whole, 1e-3)
+  expectRelative(parameter(fit, 'B_F').u!, 1 / Math.sqrt(whole), 5e-3)
+  expect(parameter(fit, 'I_S')).toMatchObject({ standing: 'held', why: 'no V_BE was read' })
+  expect(parameter(fit, 'I_SE').limit).toBeUndefined()
+  expect(parameter(fit, 'I_KF').limit).toEqual({ atLeast: expect.any(Number) })
+})

@@ -17,6 +17,8 @@ export interface LawParameter {
   readonly absent?: number
   /** Absent where it is large, as a knee or an Early voltage; else where it is small. */
   readonly isGoneAbove?: true
+  /** Symbol of the one without which its size says nothing: no limit is given for it where that one is held. */
+  readonly sizedBy?: string
   /** Why it is held from the beginning. */
   readonly held?: string
 }

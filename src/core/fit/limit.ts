@@ -1,7 +1,7 @@
 import { FaultError } from '#core/fault'
 import type { ModelFit } from '#core/numeric'
 import type { FittedParameter, Held } from './describe-fit.ts'
-import type { CurveLaw } from './law.ts'
+import { type CurveLaw, indexOfParameter } from './law.ts'
 import { fitObserved, type Observed } from './observed.ts'
 
 /** Rise of chi-square at a limit that holds with 95 % on one side: 1.645 squared. */
@@ -16,6 +16,7 @@ const rise = 2.706
 export function limitOf(law: CurveLaw, seen: Observed, fit: ModelFit, held: Held, j: number): FittedParameter['limit'] {
   const p = law.parameters[j]!
   if (p.absent === undefined || held.get(j)?.value !== p.absent || p.scale !== 'log') return undefined
+  if (p.sizedBy !== undefined && held.has(indexOfParameter(law, p.sizedBy))) return undefined
   const objects = (x: number): boolean => {
     try {
       const other = fitObserved(law, seen, new Map(held).set(j, { value: x, why: '' }), fit.values)
