@@ -1,7 +1,8 @@
 import type { PartType } from '#core/device'
 import { FaultError } from '#core/fault'
-import { type ReportInput, reportHtml, reportModel, type Workings } from '#report'
+import { type CurvePicture, type ReportInput, reportHtml, reportModel, type Workings } from '#report'
 import type { Bench } from './bench.ts'
+import { curvePictures } from './curve-pictures.ts'
 import { type KeptFilter, keptResults } from './kept.ts'
 import type { Judged } from './measure.ts'
 import { type Progress, unwatched } from './progress.ts'
@@ -11,6 +12,7 @@ export interface ReportWishes {
   readonly notes?: readonly string[]
   readonly workings?: Workings
   readonly sections?: readonly string[]
+  readonly curves?: readonly CurvePicture[]
 }
 
 /** A report of readings that were just judged. */
@@ -24,6 +26,7 @@ export function reportOfJudged(bench: Bench, judged: Judged, wishes: ReportWishe
     verdicts: judged.verdicts,
     notes: [...(wishes.notes ?? []), ...judged.notes],
     readings: judged.readings,
+    ...(wishes.curves === undefined ? {} : { curves: wishes.curves }),
     ...(wishes.workings === undefined ? {} : { workings: wishes.workings }),
     ...(wishes.sections === undefined ? {} : { sections: wishes.sections }),
   }
@@ -45,6 +48,8 @@ export async function reportOfKept(
       problem: 'Nothing was read of these parts yet',
       mend: 'Run them first with "germane run", or take a file of readings into the book.',
     })
+  const tags = new Set(kept.flatMap((k) => k.judged.results.map((r) => r.part)))
+  const curves = await curvePictures(bench, [...tags])
   const others = kept.filter((k) => k.judged.tester.id !== first.judged.tester.id)
   return reportOfJudged(
     bench,
@@ -59,7 +64,7 @@ export async function reportOfKept(
         ...others.map((k) => `Run ${k.run} was taken on ${k.judged.tester.name}.`),
       ],
     },
-    wishes,
+    { ...wishes, curves },
   )
 }
 

@@ -1,4 +1,5 @@
 export {
+  type CurvePicture,
   type PartSection,
   type ReportInput,
   type ReportModel,

@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, test } from 'vitest'
 import { curveExampleCsv } from '#core/fit'
+import { pageFaults } from '#report/testing'
 import { germane, oneDocument, refusal } from './germane.ts'
 
 const g = germane()
@@ -65,6 +66,27 @@ describe('curves of parts in a book', () => {
     )
     expect(there!.out).toBe(here!.out)
     expect((await g.run(['book', 'check', '--book', 'other.germane'])).code).toBe(0)
+  })
+
+  test('stand in the report of their parts, those of one kind over each other', async () => {
+    const demo = ['--book', 'demo.germane']
+    await g.run(['demo', ...demo])
+    const without = (await g.run(['report', '--lot', 'orrin-point', ...demo])).out
+    expect(without).not.toContain('id="curves"')
+    for (const [tag, file] of [
+      ['OP-1', 'D1.csv'],
+      ['OP-2', 'D2.csv'],
+      ['OP-3', 'pnp.csv'],
+    ] as const)
+      await g.run(['part', 'curve', tag, file, '--temperature', '21', ...demo])
+    const { out } = await g.run(['report', '--lot', 'orrin-point', ...demo])
+    expect(pageFaults(out)).toEqual([])
+    const curves = out.slice(out.indexOf('id="curves"'), out.indexOf('id="each"'))
+    expect(curves.match(/<figcaption>[^<]*/g)).toEqual([
+      '<figcaption>OP-1 at 21 °C; OP-2 at 21 °C.',
+      '<figcaption>OP-3 at 21 °C.',
+    ])
+    expect(curves.match(/class="plot wide"/g)).toHaveLength(2)
   })
 
   test.each([

@@ -1,4 +1,4 @@
-import type { Compared, Comparison, View } from '#core/curve'
+import { type Compared, type Comparison, rangeOf, type View } from '#core/curve'
 import type { Line, LinePlot, Panel } from '#report/plot'
 import { grouped, heldText, percentAxis, sweepAxis } from './axes.ts'
 import { type CurveSweeps, curvePlot } from './curve-plot.ts'
@@ -7,12 +7,21 @@ import { type CurveSweeps, curvePlot } from './curve-plot.ts'
 export function comparisonPlot(curves: readonly CurveSweeps[], found: Compared, view: View): LinePlot {
   const whole = curvePlot(curves, view)
   const names = curves.map((c) => c.name)
-  const below = grouped(found.comparisons, (c) => `${c.x} ${c.y}`).map(([, group]) => differencePanel(group, names))
+  const below = grouped(found.comparisons, (c) => `${c.x} ${c.y}`).map(([, group]) => ({
+    ...differencePanel(group, names),
+    reach: reachOf(curves, group[0]!.x),
+  }))
   return {
     title: `${whole.title}, and how far the others are from ${names[0]}`,
     desc: `${whole.desc} Below: difference from ${names[0]}.`,
     panels: [...whole.panels, ...below],
   }
+}
+
+/** First and last place at which any of the curves was read. */
+function reachOf(curves: readonly CurveSweeps[], x: Comparison['x']): readonly number[] {
+  const places = curves.flatMap((c) => c.sweeps.filter((s) => s.x === x).flatMap(rangeOf))
+  return [Math.min(...places), Math.max(...places)]
 }
 
 function differencePanel(group: readonly Comparison[], names: readonly string[]): Panel {

@@ -51,6 +51,7 @@ describe('curves as people look at them', () => {
     const below = comparisonPlot(curves, found, 'log').panels.at(-1)!
     expect(below.y.name).toBe('difference in forward current, %')
     expect(below.lines[0]!.points.map((p) => p.y)).toEqual(Array(20).fill(0))
+    expect(below.reach).toEqual([0.2, 0.8])
   })
 
   test.each(['diode', 'bjt', 'jfet', 'mosfet'] as const)(

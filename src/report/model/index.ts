@@ -4,6 +4,7 @@ export type {
   Column,
   Condition,
   Count,
+  CurvePicture,
   DoubtLine,
   Fact,
   LeadLine,

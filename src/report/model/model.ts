@@ -1,4 +1,4 @@
-import type { BudgetBars, IntervalPlot, ScatterPlot } from '#report/plot'
+import type { BudgetBars, IntervalPlot, LinePlot, ScatterPlot } from '#report/plot'
 import type { Figure, Outcome } from '#report/typeset'
 import type { Workings } from './report-input.ts'
 
@@ -14,6 +14,7 @@ export interface ReportModel {
   readonly notes: readonly string[]
   readonly tables: readonly PartTable[]
   readonly plots: readonly PlotModel[]
+  readonly curves: readonly CurvePicture[]
   readonly limits: readonly LimitRow[]
   readonly sections: readonly PartSection[]
   /** What is not on the page, and how to get it. */
@@ -82,6 +83,12 @@ export interface Cell {
   readonly figure: Figure
   /** Of this number, where it was judged. */
   readonly outcome?: Outcome
+}
+
+/** Curves over each other, with what is to be said of them. */
+export interface CurvePicture {
+  readonly plot: LinePlot
+  readonly caption: string
 }
 
 export type PlotModel =

@@ -3,6 +3,7 @@ import { type Fault, FaultError } from '#core/fault'
 import type { Verdict } from '#core/judge'
 import type { PartResult } from '#core/reduce'
 import type { Reading, Tester } from '#core/tester'
+import type { CurvePicture } from './model.ts'
 
 /** How the working of each number stands on the page: open, folded until it is asked for, or left out. */
 export type Workings = 'open' | 'folded' | 'none'
@@ -20,6 +21,7 @@ export interface ReportInput {
   /** What the person wants said, a paragraph each. */
   readonly notes: readonly string[]
   readonly readings?: readonly Reading[]
+  readonly curves?: readonly CurvePicture[]
   /** By default open for one part and folded for a lot. */
   readonly workings?: Workings
   /** Tags of the parts that get a section; by default every part, up to `sectionLimit`. */

@@ -35,6 +35,7 @@ export function reportModel(input: ReportInput): ReportModel {
     notes: input.notes,
     tables: kind === 'part' ? [] : partTables(parts, input.partTypes, ids),
     plots: plotModels(parts),
+    curves: input.curves ?? [],
     limits: kind === 'part' ? [] : limitRows(parts),
     sections: sections(chosen, ids, input, workings),
     ...(leftOut === undefined ? {} : { leftOut }),

@@ -1,5 +1,5 @@
-import type { PlotModel } from '#report/model'
-import { intervalPlot, scatterPlot } from '#report/plot'
+import type { CurvePicture, PlotModel } from '#report/model'
+import { intervalPlot, linePlot, scatterPlot } from '#report/plot'
 import { html, type Markup, outcomeHtml, proseHtml, trusted } from '#report/typeset'
 
 /** Widths at which a plot is drawn, px: for a page and for a telephone, type the same size in both. */
@@ -18,11 +18,21 @@ export function plotHtml(p: PlotModel): Markup {
   return html`<figure>${drawings}<figcaption>${proseHtml(p.caption)}${key}</figcaption></figure>\n`
 }
 
+/** Curves as a figure with its caption. */
+export function curveHtml({ plot, caption }: CurvePicture): Markup {
+  const drawings = (['wide', 'narrow'] as const).map((size) => sized(linePlot(plot, { width: widths[size] }), size))
+  return html`<figure>${drawings}<figcaption>${proseHtml(caption)}</figcaption></figure>\n`
+}
+
 const valuesOf = (p: PlotModel): number =>
   p.kind === 'scatter' ? p.plot.points.length : p.plot.groups.reduce((n, g) => n + g.rows.length, 0)
 
 function drawn(p: PlotModel, size: 'wide' | 'narrow' | 'once'): Markup {
   const options = { width: size === 'narrow' ? widths.narrow : widths.wide }
   const svg = p.kind === 'interval' ? intervalPlot(p.plot, options) : scatterPlot(p.plot, options)
-  return trusted(svg.replace('class="plot"', `class="plot ${size}"`))
+  return sized(svg, size)
 }
+
+/** A drawing with the name of its size, by which a page shows the one that fits. */
+const sized = (svg: string, size: 'wide' | 'narrow' | 'once'): Markup =>
+  trusted(svg.replace('class="plot"', `class="plot ${size}"`))

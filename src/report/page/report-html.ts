@@ -1,7 +1,7 @@
 import type { Count, Fact, LeadLine, NamedPart, ReportModel } from '#report/model'
 import { html, joined, type Markup, markSvg, proseHtml, symbolHtml } from '#report/typeset'
 import { pageShell } from './page-shell.ts'
-import { plotHtml } from './plots-html.ts'
+import { curveHtml, plotHtml } from './plots-html.ts'
 import { sectionHtml } from './section-html.ts'
 import { limitTableHtml, partTableHtml } from './tables-html.ts'
 
@@ -11,7 +11,7 @@ export const reportHtml = (m: ReportModel): string =>
     m.title,
     html`${headingHtml(m)}
 <main>
-${partsHtml(m)}${plotsHtml(m)}${sectionsHtml(m)}${limitsHtml(m)}</main>
+${partsHtml(m)}${plotsHtml(m)}${curvesHtml(m)}${sectionsHtml(m)}${limitsHtml(m)}</main>
 ${footHtml(m)}`,
   )
 
@@ -50,6 +50,11 @@ const partsHtml = (m: ReportModel): Markup | undefined =>
   m.tables.length === 0
     ? undefined
     : html`<section aria-labelledby="parts"><h2 id="parts">Parts</h2>${m.tables.map(partTableHtml)}${m.leftOut !== undefined && html`<p class="soft">${m.leftOut}</p>`}</section>\n`
+
+const curvesHtml = (m: ReportModel): Markup | undefined =>
+  m.curves.length === 0
+    ? undefined
+    : html`<section aria-labelledby="curves"><h2 id="curves">Curves</h2>${m.curves.map(curveHtml)}</section>\n`
 
 const plotsHtml = (m: ReportModel): Markup | undefined =>
   m.plots.length === 0

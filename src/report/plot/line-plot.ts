@@ -40,6 +40,8 @@ export interface Panel {
   readonly key?: readonly KeyEntry[]
   /** Whether the axis of y goes down to 0. */
   readonly isFromZero?: boolean
+  /** Values that the axis of x holds as well, so that it agrees with another. */
+  readonly reach?: readonly number[]
   /** Height of the axes, px. */
   readonly height?: number
 }
@@ -93,6 +95,7 @@ function panelBody(p: Panel, end: number, height: number, keys: LaidKey): Markup
   const bottom = height - foot
   const values = (side: 'x' | 'y'): readonly number[] => [
     ...p.lines.flatMap((l) => l.points.map((q) => q[side])),
+    ...(side === 'x' ? (p.reach ?? []) : []),
     ...(side === 'y' ? [...(p.bounds ?? []), ...(p.isFromZero === true ? [0] : [])] : []),
   ]
   const x = layScale(p.x, values('x'), { from: left, to: end, labels: end < 460 ? 4 : 8 })

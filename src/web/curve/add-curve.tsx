@@ -1,6 +1,7 @@
 import { type ChangeEvent, useId, useState } from 'react'
 import { parseValue } from '#core/quantity'
 import { api, queryClient, sayDone } from '#web/live'
+import { Prose } from '#web/typeset'
 import { curvesQuery } from './query.ts'
 
 /** Takes a file with the curve of a part into the book. */
@@ -49,8 +50,8 @@ export function AddCurve({ tag }: { readonly tag: string }) {
         </label>
         <input id={id} className="vh" type="file" accept=".csv,.txt,text/csv" onChange={onFile} />
         <span className="soft small">
-          A table of readings, a row for each point: V_F and I_F, or V_BE, V_CE, I_B and I_C, or V_GS, V_DS and I_D. It
-          is kept as it was read.
+          <Prose text="A table of readings, a row for each point: V_F and I_F, or V_BE, V_CE, I_B and I_C, or V_GS, V_DS and I_D." />{' '}
+          It is kept as it was read.
         </span>
       </p>
       {fault !== undefined && (

@@ -3,6 +3,7 @@ import { Link, useSearch } from '@tanstack/react-router'
 import { useMemo, useState } from 'react'
 import type { KeptCurve } from '#api'
 import { compared, firstView, sweepsFor, type View, viewsOf } from '#core/curve'
+import type { FitKind } from '#core/fit'
 import { comparisonPlot, curvePlot } from '#report/curve'
 import { type LinePlot, linePlot } from '#report/plot'
 import { chosenTags, useScreenTitle } from '#web/live'
@@ -13,6 +14,13 @@ import { ViewChoice } from './view-choice.tsx'
 
 /** More curves than this on one pair of axes can't be told apart. */
 const mostCurves = 12
+
+const kindWords: Readonly<Record<FitKind, string>> = {
+  diode: 'diode',
+  bjt: 'transistor',
+  jfet: 'JFET',
+  mosfet: 'MOS transistor',
+}
 
 /** Places at which curves are compared. */
 const places = 80
@@ -54,7 +62,7 @@ function Overlay({ tags, left }: { readonly tags: readonly string[]; readonly le
       {same.length > 0 && <Drawn curves={same} />}
       {without.length > 0 && (
         <p className="soft">
-          Without a curve{kind === undefined ? '' : ` of a ${kind}`}: {without.join(', ')}.
+          Without a curve{kind === undefined ? '' : ` of a ${kindWords[kind]}`}: {without.join(', ')}.
         </p>
       )}
       {left > 0 && (
