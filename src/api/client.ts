@@ -5,6 +5,7 @@ import type { Drawer, DrawerChanges } from './drawer.ts'
 import type { ChangeEvent } from './event.ts'
 import { listenTo } from './event-stream.ts'
 import { type ClientOptions, exchangeWith, pathWith } from './exchange.ts'
+import type { MatchChoice, MatchOffers } from './match.ts'
 import type { Pairing } from './pairing.ts'
 import type { PartChanges, PartStory, PartsChanged, Photo } from './part.ts'
 import type { Correction, NewReading, Outcomes, PlanBody, ReadingTaken, RunDetail, RunEntry } from './run.ts'
@@ -74,12 +75,20 @@ export function apiClient(baseUrl: string, options: ClientOptions = {}) {
     photoUrl: (photo: number) => `${baseUrl}/api/photos/${photo}`,
     removePhoto: (photo: number) => ask<{ edit: number }>(`/api/photos/${photo}`, { method: 'DELETE' }),
 
-    edits: async (limit?: number) => (await ask<{ edits: EditEntry[] }>('/api/edits', { query: { limit } })).edits,
     curves: async (tag: string) => (await ask<{ curves: KeptCurve[] }>(`/api/parts/${named(tag)}/curves`)).curves,
     keepCurve: async (tag: string, curve: NewCurve) =>
       (await post<{ curve: KeptCurve }>(`/api/parts/${named(tag)}/curves`, curve)).curve,
 
+    edits: async (limit?: number) => (await ask<{ edits: EditEntry[] }>('/api/edits', { query: { limit } })).edits,
     undo: (edit?: number) => post<Undone>('/api/undo', edit === undefined ? {} : { edit }),
+
+    matchOffers: () => ask<MatchOffers>('/api/match/offers'),
+    matchParts: (query: {
+      readonly by: string
+      readonly labels?: string | undefined
+      readonly lot?: string | undefined
+      readonly type?: string | undefined
+    }) => ask<MatchChoice>('/api/match/parts', { query }),
 
     search: (q: string, limit?: number) => ask<Found>('/api/search', { query: { q, limit } }),
 

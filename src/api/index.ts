@@ -15,6 +15,7 @@ export {
 export { type ChangeEvent, changeEventShape, windowHeader } from './event.ts'
 export { ApiFault, ApiUnreachable, type ClientOptions } from './exchange.ts'
 export { type Faults, faultsShape, type SaidFault, saidFaultShape } from './fault.ts'
+export type { MatchChoice, MatchOffers } from './match.ts'
 export type { Pairing } from './pairing.ts'
 export {
   largestPhoto,

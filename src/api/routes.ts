@@ -3,6 +3,7 @@ import { bookRoutes } from './book.ts'
 import { curveRoutes } from './curve.ts'
 import { drawerRoutes } from './drawer.ts'
 import { eventRoutes } from './event.ts'
+import { matchRoutes } from './match.ts'
 import { pairingRoutes } from './pairing.ts'
 import { partRoutes } from './part.ts'
 import type { Route } from './route.ts'
@@ -21,9 +22,10 @@ export const routes = {
   ...runRoutes,
   ...drawerRoutes,
   ...partRoutes,
-  ...undoRoutes,
   ...curveRoutes,
+  ...undoRoutes,
   ...searchRoutes,
+  ...matchRoutes,
   ...workRoutes,
   ...eventRoutes,
   ...pairingRoutes,

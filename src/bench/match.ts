@@ -1,4 +1,4 @@
-import { newestParameters, type PartStatus } from '#book'
+import { type MatchOffers, matchOffers, newestParameters, type PartParameters, type PartStatus } from '#book'
 import { FaultError } from '#core/fault'
 import {
   badParameterName,
@@ -11,7 +11,7 @@ import {
   readMatchParts,
   wantedValue,
 } from '#core/match'
-import type { Quantity } from '#core/quantity'
+import { leaf, type Quantity, term, type Unit } from '#core/quantity'
 import { type Bench, bookOf } from './bench.ts'
 
 /** Parts to choose from, and what was understood of where they come from. */
@@ -70,8 +70,8 @@ export async function partsOfBook(
   const parts = chosen.map((part): MatchPart => {
     const quantities: Record<string, Quantity> = {}
     for (const { name, of, log } of wanted) {
-      const meant = parameterMeant(part.parameters, of)
-      const taken = meant === undefined ? undefined : quantityTaken(meant.quantity, log)
+      const meant = parameterMeant(part.parameters, of)?.quantity ?? inShort(part, of)
+      const taken = meant === undefined ? undefined : quantityTaken(meant, log)
       if (taken !== undefined) quantities[name] = taken
     }
     const type = part.type === undefined ? undefined : known.get(part.type)
@@ -83,6 +83,14 @@ export async function partsOfBook(
   const out = found.length - chosen.length
   const notes = out === 0 ? [] : [`${out} ${out === 1 ? 'part is' : 'parts are'} bad, used or gone, and no choice.`]
   return { parts, notes }
+}
+
+/** A value the book has in short alone: its doubt is taken as the part's own. */
+function inShort({ tag, figures }: PartParameters, of: string): Quantity | undefined {
+  const figure = figures[of]
+  if (figure === undefined) return undefined
+  const [unit, value, u] = figure
+  return leaf(value, unit as Unit, { kind: 'stated', what: of }, [term(`short/${tag}/${of}`, { label: of, u })])
 }
 
 function refuseName(name: string, of: string): void {
@@ -103,6 +111,9 @@ function refuseLabel(label: string): void {
     mend,
   })
 }
+
+/** What the parts of the book can be chosen and matched by. */
+export const offersOf = (bench: Bench): Promise<MatchOffers> => matchOffers(bookOf(bench))
 
 /** Parts with the one value they are graded by; those without it are left out. */
 export const gradedBy = (parts: readonly MatchPart[], name: string): readonly Graded[] =>

@@ -1,6 +1,7 @@
 import type { Parameter } from '#core/reduce'
 import type { Book } from './book.ts'
 import { fromJson, withoutNulls } from './json.ts'
+import type { Figure } from './newest.ts'
 import type { PartStatus } from './part.ts'
 import { read } from './transaction.ts'
 
@@ -12,6 +13,8 @@ export interface PartParameters {
   readonly place?: string
   readonly status: PartStatus
   readonly parameters: readonly Parameter[]
+  /** The newest values in short, by letter symbol: of parts whose results are not kept whole, all there is. */
+  readonly figures: Readonly<Record<string, Figure>>
 }
 
 export interface ParametersFilter {
@@ -27,6 +30,7 @@ type Row = {
   readonly lot: string | null
   readonly place: string | null
   readonly status: PartStatus
+  readonly figures: string | null
   readonly record: string | null
 }
 
@@ -35,7 +39,7 @@ export const newestParameters = (book: Book, filter: ParametersFilter): Promise<
   read(book, async ({ driver }) => {
     const rows = driver
       .prepare<[{ symbols: string; lot: string | null; type: string | null }], Row>(
-        `SELECT part.tag, part.type, lot.name AS lot, part.place, part.status, parameter.record
+        `SELECT part.tag, part.type, lot.name AS lot, part.place, part.status, newest.figures, parameter.record
          FROM part LEFT JOIN lot ON lot.id = part.lot LEFT JOIN newest ON newest.part = part.id
            LEFT JOIN parameter ON parameter.part = part.id AND parameter.run = newest.run
              AND parameter.symbol IN (SELECT value FROM json_each(@symbols))
@@ -44,10 +48,37 @@ export const newestParameters = (book: Book, filter: ParametersFilter): Promise<
       )
       .iterate({ symbols: JSON.stringify(filter.symbols), lot: filter.lot ?? null, type: filter.type ?? null })
     const found: (Omit<PartParameters, 'parameters'> & { parameters: Parameter[] })[] = []
-    for (const { record, ...part } of rows) {
+    for (const { record, figures, ...part } of rows) {
       if (found.at(-1)?.tag !== part.tag)
-        found.push({ ...withoutNulls(part), parameters: [] } as (typeof found)[number])
+        found.push({
+          ...withoutNulls(part),
+          figures: figures === null ? {} : fromJson<Record<string, Figure>>(figures),
+          parameters: [],
+        } as unknown as (typeof found)[number])
       if (record !== null) found.at(-1)!.parameters.push(fromJson<Parameter>(record))
     }
     return found
   })
+
+/** What parts of a book can be chosen and matched by. */
+export interface MatchOffers {
+  readonly symbols: readonly { readonly symbol: string; readonly unit: string }[]
+  readonly types: readonly string[]
+  readonly lots: readonly string[]
+}
+
+/** Symbols that were measured, types and lots there are parts of. */
+export const matchOffers = (book: Book): Promise<MatchOffers> =>
+  read(book, async ({ driver }) => ({
+    symbols: driver
+      .prepare<[], { symbol: string; unit: string }>(
+        `SELECT key AS symbol, json_extract(value, '$[0]') AS unit FROM newest, json_each(newest.figures)
+         GROUP BY key ORDER BY count(*) DESC, key`,
+      )
+      .all(),
+    types: driver
+      .prepare<[], string>('SELECT DISTINCT type FROM part WHERE type IS NOT NULL ORDER BY type')
+      .pluck()
+      .all(),
+    lots: driver.prepare<[], string>('SELECT name FROM lot ORDER BY name').pluck().all(),
+  }))

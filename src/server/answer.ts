@@ -6,6 +6,7 @@ import { curveHandlers } from './curve-handlers.ts'
 import { sendEvents } from './events-route.ts'
 import type { Given, Handlers } from './handler.ts'
 import { knownHandlers } from './known-handlers.ts'
+import { matchHandlers } from './match-handlers.ts'
 import { partHandlers } from './part-handlers.ts'
 import { sendDrawer, sendPage, sendPhoto, sendReport, sendTypes, takePhoto } from './raw-routes.ts'
 import { runHandlers } from './run-handlers.ts'
@@ -18,6 +19,7 @@ const handlers = {
   ...runHandlers,
   ...partHandlers,
   ...curveHandlers,
+  ...matchHandlers,
   ...workHandlers,
 } satisfies Partial<Handlers<RouteName>>
 

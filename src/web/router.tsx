@@ -1,5 +1,5 @@
 import { createRootRoute, createRoute, createRouter, lazyRouteComponent } from '@tanstack/react-router'
-import { drawerHeadQuery, queryClient, testersQuery, typesQuery } from '#web/live'
+import { drawerHeadQuery, matchOffersQuery, queryClient, testersQuery, typesQuery } from '#web/live'
 import { Nowhere, Shell, Trouble, Waiting } from '#web/shell'
 import { StartScreen } from '#web/start'
 
@@ -57,6 +57,12 @@ const screens = root.addChildren([
     path: '/drawer',
     loader: () => void queryClient.prefetchQuery(drawerHeadQuery),
     component: lazyRouteComponent(() => import('./drawer/index.tsx'), 'DrawerScreen'),
+  }),
+  createRoute({
+    ...under,
+    path: '/match',
+    loader: () => void queryClient.prefetchQuery(matchOffersQuery),
+    component: lazyRouteComponent(() => import('./match/index.tsx'), 'MatchScreen'),
   }),
   createRoute({
     ...under,

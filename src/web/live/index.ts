@@ -1,12 +1,14 @@
 export { announce, LiveRegion } from './announce.tsx'
 export { api, windowName } from './api.ts'
-export { chosenTags, keepChosen } from './chosen.ts'
 export { listenToBook, useChanges, useConnected } from './changes.ts'
+export { chosenTags, keepChosen } from './chosen.ts'
 export { whenIdle } from './idle.ts'
 export {
   bookQuery,
   drawerHeadQuery,
   editsQuery,
+  matchOffersQuery,
+  matchPartsQuery,
   newestRunsQuery,
   openRunsQuery,
   queryKeys,
@@ -16,5 +18,6 @@ export {
   typesQuery,
 } from './queries.ts'
 export { queryClient } from './query-client.ts'
+export { useRemembered } from './remembered.ts'
 export { useScreenTitle } from './screen-title.ts'
 export { type Done, sayDone, undo, useDone } from './undo.ts'

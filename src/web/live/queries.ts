@@ -12,6 +12,8 @@ export const queryKeys = {
   runs: ['runs'],
   run: (run: number) => ['runs', run],
   drawer: ['drawer'],
+  /** Under the drawer: what changes a part there changes what can be matched. */
+  match: ['drawer', 'match'],
   part: (tag: string) => ['parts', tag],
   edits: ['edits'],
   works: ['works'],
@@ -37,4 +39,10 @@ export const newestRunsQuery = queryOptions({
   queryKey: [...queryKeys.runs, 'newest'],
   queryFn: () => api.runs({ limit: 10 }),
 })
+export const matchOffersQuery = queryOptions({
+  queryKey: [...queryKeys.match, 'offers'],
+  queryFn: () => api.matchOffers(),
+})
+export const matchPartsQuery = (query: Parameters<typeof api.matchParts>[0]) =>
+  queryOptions({ queryKey: [...queryKeys.match, 'parts', query], queryFn: () => api.matchParts(query) })
 export const editsQuery = queryOptions({ queryKey: queryKeys.edits, queryFn: () => api.edits(20) })

@@ -1,1 +1,2 @@
+export { Axes, AxisTitle } from './axes.tsx'
 export { Plot } from './plot.tsx'

@@ -12,6 +12,7 @@ import './shell.css'
 const screens = [
   { to: '/run', word: 'Run', keys: 'g r' },
   { to: '/drawer', word: 'Drawer', keys: 'g d' },
+  { to: '/match', word: 'Match', keys: 'g m' },
   { to: '/testers', word: 'Testers', keys: 'g t' },
   { to: '/types', word: 'Part types', keys: 'g p' },
 ] as const
