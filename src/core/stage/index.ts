@@ -20,6 +20,7 @@ export {
   usualNumbers,
 } from './part-numbers.ts'
 export { type Demands, demandDefaults, type Parts, type Position } from './position.ts'
+export { type PositionRead, readPosition, type WantedPart } from './read-position.ts'
 export { type Spread, type SpreadAt, spreadDefaults, stageSpread } from './spread.ts'
 export {
   gainFactor,
@@ -30,6 +31,7 @@ export {
   voltageFactor,
 } from './stability.ts'
 export { polarityAt, stageCircuit, thermistorOhm } from './stage-circuit.ts'
+export { stageExampleYaml } from './stage-example.ts'
 export { makeStage, type Stage, type StageOutcome, type StagePoint, stageAt } from './stage-point.ts'
 export type { End, Room, State, Template, TemplatePlace, TemplateResistor } from './template.ts'
 export { templateNamed, templates } from './templates.ts'
