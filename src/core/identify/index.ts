@@ -1,1 +1,8 @@
+export { faultText } from './fault-kind.ts'
+export { type IdentifiedAs, type IdentifyOptions, type Identity, identifyDefaults, identifyPart } from './identify.ts'
 export { makeTable } from './likelihood-table.ts'
+export { digitalMeter, type LeadReading, type Meter, meters, needleMeter, type Shown } from './meter.ts'
+export { type NextTest, nextTest } from './next-test.ts'
+export { pairText, shownText } from './say-reading.ts'
+export { type SimulatedPart, simulatedPart } from './simulated-part.ts'
+export { type Posterior, type Weighed, weigh } from './weigh.ts'

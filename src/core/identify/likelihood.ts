@@ -1,3 +1,4 @@
+import { logGamma } from '#core/numeric'
 import { type Hypothesis, simulatedPair } from './hypothesis.ts'
 import type { Meter } from './meter.ts'
 import type { Observation, Scale } from './observation.ts'
@@ -20,11 +21,20 @@ const unknownSpread: Readonly<Record<Scale, readonly [few: number, least: number
   open: [0, 1],
 }
 
+/**
+ * Degrees of freedom of a kernel: its tails reach further than those of a normal one, for parts that a table of some
+ * dozens does not hold the like of.
+ */
+const tailDof = 6
+
+/** Readings of another kind than predicted that are still taken for slips. */
+const mostSlips = 1
+
 /** Imagined parts less likely than this beside the likeliest do not count. */
 const negligible = 1e-3
 
 /**
- * Likelihood of observations under a hypothesis. Each imagined part stands for those around it: a normal kernel with the
+ * Likelihood of observations under a hypothesis. Each imagined part stands for those around it: a kernel with the
  * shape of the spread of all, so that voltages that go together stay together.
  *
  * @see J. Liu and M. West, in Sequential Monte Carlo Methods in Practice (2001), ch. 10: kernels that keep the variance
@@ -33,14 +43,25 @@ const negligible = 1e-3
 export function likelihoodOf(h: Hypothesis, seen: readonly Observation[], meter: Meter): Likelihood {
   const { draws } = likelihoods
   const predicted = seen.map((o) => predict(h.condition, simulatedPair(h, o), o, meter))
+  const shares = new Float64Array(draws)
+  if (!mayBe(predicted)) return { log: Number.NEGATIVE_INFINITY, shares }
   const chances = new Float64Array(draws).fill(1)
   for (const p of predicted) for (let n = 0; n < draws; n++) chances[n]! *= p.chance[n]!
   const groups = groupDraws(predicted, chances)
-  const shares = new Float64Array(draws)
   for (const [mask, members] of groups) addKernels({ seen, predicted, meter, mask, members, chances, shares })
   const sum = shares.reduce((s, x) => s + x, 0)
   if (!(sum > 0)) return { log: Number.NEGATIVE_INFINITY, shares }
   return { log: Math.log(sum / draws), shares }
+}
+
+/** Whether some imagined part agrees in kind with all readings but the slips allowed. */
+function mayBe(predicted: readonly Prediction[]): boolean {
+  for (let n = 0; n < likelihoods.draws; n++) {
+    let slips = 0
+    for (const p of predicted) if (p.chance[n]! <= slip * 1.01) slips++
+    if (slips <= mostSlips) return true
+  }
+  return false
 }
 
 /** Imagined parts by the readings they agree with in kind: a bit for each. */
@@ -85,14 +106,14 @@ function addKernels(k: Kernels): void {
   const mean = numbers.map((_, i) => at.reduce((s, y) => s + y[i]!, 0) / count)
   const width = Math.min(1, (4 / ((d + 2) * count)) ** (1 / (d + 4)))
   const kernel = kernelOf(k, numbers, at, mean, width)
-  const logScale = factorInPlace(kernel, d)
+  const scale = logScale(d) - factorInPlace(kernel, d)
   const closer = Math.sqrt(1 - width * width)
   const away = new Float64Array(d)
   at.forEach((y, row) => {
     for (let i = 0; i < d; i++) away[i] = k.seen[numbers[i]!]!.y - (closer * y[i]! + (1 - closer) * mean[i]!)
     const square = squareBehind(kernel, d, away)
     const n = k.members[row]!
-    k.shares[n]! += k.chances[n]! * missed * Math.exp(-0.5 * square - logScale)
+    k.shares[n]! += k.chances[n]! * missed * Math.exp(scale - 0.5 * (tailDof + d) * Math.log1p(square / (tailDof - 2)))
   })
 }
 
@@ -125,9 +146,13 @@ function kernelOf(
   return m
 }
 
-/** Cholesky factor of the lower triangle, in its place. @returns the logarithm of what the density is divided by */
+/** Logarithm of the density of Student's t of `d` dimensions and unit covariance, at its middle. */
+const logScale = (d: number): number =>
+  logGamma((tailDof + d) / 2) - logGamma(tailDof / 2) - 0.5 * d * Math.log((tailDof - 2) * Math.PI)
+
+/** Cholesky factor of the lower triangle, in its place. @returns the logarithm of the root of the determinant */
 function factorInPlace(m: Float64Array, d: number): number {
-  let log = 0.5 * d * Math.log(2 * Math.PI)
+  let log = 0
   for (let i = 0; i < d; i++)
     for (let j = 0; j <= i; j++) {
       let sum = m[i * d + j]!

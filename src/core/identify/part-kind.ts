@@ -249,12 +249,12 @@ function twoLeads(): readonly PartKind[] {
     diode('d-schottky', 'Schottky', 'diode', 6, schottkyDiode),
     diode('d-zener', silicon, 'Zener diode', 14, zenerDiode),
     diode('d-light', 'III-V', 'LED', 5, lightDiode),
-    diode('d-selenium', 'selenium', 'rectifier stack', 1, seleniumStack),
+    diode('d-selenium', 'selenium', 'rectifier stack', 0.5, seleniumStack),
     {
       id: 'resistor',
       electrodes: ['1', '2'],
       alike: [['1', '2']],
-      as: { family: 'resistor', odds: 8 },
+      as: { family: 'resistor', odds: 1 },
       make: plainResistor,
     },
     {

@@ -1,0 +1,152 @@
+import { quantile } from '#core/numeric'
+import { printPlain } from '#core/quantity'
+import { type Hypothesis, kindText, leadMap, simulatedPair } from './hypothesis.ts'
+import { type LeadReading, leakFloorA, type Meter } from './meter.ts'
+import type { Observation } from './observation.ts'
+import { predict, slip } from './prediction.ts'
+import { electrodesText, pairText, shownText } from './say-reading.ts'
+import { type Posterior, type Weighed, weigh } from './weigh.ts'
+
+/** A kind of part that the readings leave no room for, and the reading that speaks most against it. */
+export interface RuledOut {
+  readonly what: string
+  readonly by: string
+}
+
+/** Probability below which a kind is ruled out, and before any reading, above which that is worth saying. */
+const ruledOutBelow = 1e-3
+const worthSaying = 0.01
+/** How many times likelier one answer is than another that readings cannot tell from it. */
+const tellsApart = 3
+
+/** Why the best answer is the best: what it has each pair of leads show, beside what they showed. */
+export function evidenceFor(
+  h: Hypothesis,
+  posterior: Posterior,
+  readings: readonly LeadReading[],
+  meter: Meter,
+): readonly string[] {
+  return posterior.seen.map((o) => {
+    const first = readings[o.from[0]!]!
+    const times = o.from.length === 1 ? '' : ` (one of ${o.from.length} readings)`
+    return `${pairText(first)}: ${shownText(first.shows)}${times}. ${usualText(h, o, meter)}`
+  })
+}
+
+/** What nine in ten of the imagined parts show where a reading was taken. */
+function usualText(h: Hypothesis, o: Observation, meter: Meter): string {
+  const where = `${electrodesText(h, o)} of a ${kindText(h)}`
+  const { chance, y } = predict(h.condition, simulatedPair(h, o), o, meter)
+  const agreeing = [...y].filter((_, n) => chance[n]! > slip * 1.01)
+  const share = agreeing.length / y.length
+  if (agreeing.length === 0) return `From ${where} that is not to be expected: it counts as a slip.`
+  const seldom = share < 0.5 ? ` (so in ${Math.max(1, Math.round(100 * share))} of 100)` : ''
+  if (o.scale === 'open') return `From ${where} that is as it should be${seldom}.`
+  const [low, high] = [0.05, 0.95].map((p) => numberText(quantile(agreeing, p), o.scale)) as [string, string]
+  const isFloor = o.scale === 'leak' && 10 ** quantile(agreeing, 0.05) < 2 * leakFloorA
+  const span = low === high ? low : isFloor ? `up to ${high}` : `${low} to ${high}`
+  return `From ${where} ${span} is usual${seldom}.`
+}
+
+function numberText(y: number, scale: Observation['scale']): string {
+  if (scale === 'volts') return printPlain(y, 'V', { digits: 2 })
+  if (scale === 'ohms') return printPlain(10 ** y, 'ohm', { digits: 2 })
+  return printPlain(Math.max(leakFloorA, 10 ** y), 'A', { digits: 1 })
+}
+
+/** How much likelier the best order of the leads is than the next, where both are of one kind. */
+export function orderEvidence([best, second]: readonly Weighed[]): readonly string[] {
+  if (best === undefined || second === undefined) return []
+  if (kindText(best.hypothesis) !== kindText(second.hypothesis) || second.probability < 1e-4) return []
+  const order = ({ hypothesis }: Weighed): string =>
+    Object.entries(leadMap(hypothesis))
+      .map(([lead, name]) => `${lead} ${name}`)
+      .join(', ')
+  const times = best.probability / second.probability
+  const much = times > 20 ? Math.round(times) : Number(times.toPrecision(2))
+  return [`The leads as ${order(best)} are ${much} times likelier than as ${order(second)}.`]
+}
+
+/** Probability of each kind, whatever its leads. */
+function byKind(ranked: readonly Weighed[]): ReadonlyMap<string, number> {
+  const kinds = new Map<string, number>()
+  for (const { hypothesis, probability } of ranked) {
+    const what = kindText(hypothesis)
+    kinds.set(what, (kinds.get(what) ?? 0) + probability)
+  }
+  return kinds
+}
+
+/** What each reading does: the answer without it. */
+export const withoutEach = (
+  readings: readonly LeadReading[],
+  posterior: Posterior,
+  meter: Meter,
+): readonly Posterior[] =>
+  posterior.seen.map((o) =>
+    weigh(
+      readings.filter((_, k) => !o.from.includes(k)),
+      meter,
+      posterior.leads,
+    ),
+  )
+
+/** Kinds that were likely before and are not now, each with the reading that speaks most against it. */
+export function ruledOut(
+  readings: readonly LeadReading[],
+  posterior: Posterior,
+  without: readonly Posterior[],
+  meter: Meter,
+): readonly RuledOut[] {
+  const before = byKind(weigh([], meter, posterior.leads).ranked)
+  const now = byKind(posterior.ranked)
+  const spared = without.map((p) => byKind(p.ranked))
+  return [...before].flatMap(([what, prior]) => {
+    if (prior < worthSaying || (now.get(what) ?? 0) > ruledOutBelow) return []
+    const chances = spared.map((kinds) => kinds.get(what) ?? 0)
+    const most = Math.max(...chances)
+    const k = chances.indexOf(most)
+    const isOne = most > ruledOutBelow && posterior.seen[k] !== undefined
+    const reading = isOne ? readings[posterior.seen[k]!.from[0]!]! : undefined
+    const by = reading === undefined ? 'several readings together' : `${pairText(reading)}: ${shownText(reading.shows)}`
+    return [{ what, by }]
+  })
+}
+
+/** Answers that stay about as likely as the best: what cannot be told apart with these readings. */
+export function cannotTell(ranked: readonly Weighed[]): readonly string[] {
+  const [best, ...others] = ranked
+  if (best === undefined) return []
+  return others
+    .filter((w) => best.likelihood.log - w.likelihood.log < Math.log(tellsApart) && w.probability > 0.02)
+    .slice(0, 5)
+    .map((w) => {
+      const times = Math.exp(best.likelihood.log - w.likelihood.log)
+      const why =
+        times < 1.2
+          ? 'These readings do not tell them apart; only how common each is does.'
+          : `These readings make the first only ${times.toFixed(1)} times likelier.`
+      return `${sentenceOf(best.hypothesis)}, or ${sentenceOf(w.hypothesis)}? ${why}`
+    })
+}
+
+const sentenceOf = (h: Hypothesis): string => {
+  const leads = Object.entries(leadMap(h)).map(([lead, name]) => `${lead} ${name}`)
+  return `${kindText(h)} (${leads.join(', ')})`
+}
+
+/** Where nothing known shows all of it: the reading that stands in the way, or that there is none. */
+export function contradiction(
+  readings: readonly LeadReading[],
+  posterior: Posterior,
+  without: readonly Posterior[],
+): string | undefined {
+  if (posterior.strange < 0.5) return undefined
+  const least = without.reduce((a, p, k) => (p.strange < without[a]!.strange ? k : a), 0)
+  const spared = without[least]
+  const said = 'No part that is known here shows all of this.'
+  if (spared === undefined || spared.strange > 0.1 || spared.ranked[0] === undefined)
+    return `${said} Take the readings again; touch no lead, and let the part rest first.`
+  const reading = readings[posterior.seen[least]!.from[0]!]!
+  return `${said} Without ${pairText(reading)} (${shownText(reading.shows)}) it would be a ${sentenceOf(spared.ranked[0].hypothesis)}. Take that reading again.`
+}

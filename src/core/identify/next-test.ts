@@ -1,0 +1,153 @@
+import { type Hypothesis, kindText, type Put, simulatedPair } from './hypothesis.ts'
+import { pairsOf } from './lead-curve.ts'
+import { joins } from './likelihood-table.ts'
+import type { Meter } from './meter.ts'
+import { knownCurves, shownBy } from './prediction.ts'
+import { orderText } from './say-reading.ts'
+import type { Posterior, Weighed } from './weigh.ts'
+
+/** A test worth taking next, and why. */
+export interface NextTest {
+  /** Leads counted from 1. */
+  readonly plus: number
+  readonly minus: number
+  readonly joined?: 'plus' | 'minus'
+  /** What it is expected to settle, bits: one bit halves the doubt. */
+  readonly bits: number
+  readonly effort: number
+  readonly say: string
+  /** What the meter is expected to show under the likeliest answers. */
+  readonly expected: readonly { readonly what: string; readonly shows: string; readonly probability: number }[]
+}
+
+/**
+ * Effort of a reading, and of one for which a resistor joins the third lead. All tests that are offered are diode
+ * checks: 1 mA and some 3 V at most, which endangers no part of the kinds known here. The low range of a needle meter
+ * (100 mA) and its highest (9 V and more) are never offered.
+ */
+const efforts = { open: 1, joined: 1.7 } as const
+const effortOf = (put: Put): number => (put.joined === undefined ? efforts.open : efforts.joined)
+
+/** Below this a test is not worth its effort, bits. */
+const leastBits = 0.02
+/** Hypotheses that are weighed, by how much of the probability they carry. */
+const carried = 0.999
+/** Width of the steps in which voltages are told apart, V, and how many; the last is open. */
+const stepV = 0.04
+const steps = 76
+
+/** The chance of each step under a hypothesis, from its imagined parts by their share in what was seen. */
+function stepsOf({ hypothesis: h, likelihood }: Weighed, put: Put, meter: Meter): Float64Array {
+  const curves = knownCurves(h.condition)[simulatedPair(h, put)]!
+  const chance = new Float64Array(steps + 1)
+  const total = likelihood.shares.reduce((s, x) => s + x, 0)
+  curves.forEach((curve, n) => {
+    const share = likelihood.shares[n]! / total
+    if (share < 1e-4) return
+    const { chance: drops, y } = shownBy(curve, { scale: 'volts' }, meter)
+    chance[steps]! += share * (1 - drops)
+    spread(chance, y, share * drops)
+  })
+  return chance
+}
+
+/** Puts a share on the steps about a voltage, as parts about the imagined one would lie. */
+function spread(chance: Float64Array, volts: number, share: number): void {
+  const at = Math.min(steps - 2, Math.max(1, Math.floor(volts / stepV)))
+  chance[at]! += 0.5 * share
+  chance[at - 1]! += 0.25 * share
+  chance[at + 1]! += 0.25 * share
+}
+
+const entropy = (chance: Float64Array): number => {
+  let bits = 0
+  for (const p of chance) if (p > 0) bits -= p * Math.log2(p)
+  return bits
+}
+
+/** Bits that a test is expected to tell about which hypothesis holds. */
+function expectedBits(weighed: readonly Weighed[], put: Put, meter: Meter): number {
+  const mixed = new Float64Array(steps + 1)
+  let within = 0
+  const sum = weighed.reduce((s, w) => s + w.probability, 0)
+  for (const w of weighed) {
+    const own = stepsOf(w, put, meter)
+    within += (w.probability / sum) * entropy(own)
+    for (let k = 0; k <= steps; k++) mixed[k]! += (w.probability / sum) * own[k]!
+  }
+  return entropy(mixed) - within
+}
+
+/** The hypotheses that carry nearly all of the probability. */
+function carriers(ranked: readonly Weighed[]): readonly Weighed[] {
+  let sum = 0
+  return ranked.filter((w) => {
+    const isIn = sum < carried
+    sum += w.probability
+    return isIn
+  })
+}
+
+/** Ways to put the meter on a part that were not tried. */
+function untried({ leads, seen }: Posterior): readonly Put[] {
+  const all = (leads === 3 ? joins : [undefined]).flatMap((joined) =>
+    pairsOf(leads).map(([plus, minus]): Put => ({ plus, minus, ...(joined === undefined ? {} : { joined }) })),
+  )
+  const isTried = (put: Put): boolean =>
+    seen.some((o) => o.range === undefined && o.plus === put.plus && o.minus === put.minus && o.joined === put.joined)
+  return all.filter((put) => !isTried(put))
+}
+
+/** What a hypothesis has the meter show: the middle of its imagined parts, or open. */
+function expectedText(weighed: Weighed, put: Put, meter: Meter): string {
+  const chance = stepsOf(weighed, put, meter)
+  if (chance[steps]! > 0.5) return 'open'
+  let sum = 0
+  const half = (1 - chance[steps]!) / 2
+  const at = chance.findIndex((p) => {
+    sum += p
+    return sum >= half
+  })
+  return `about ${((at + 0.5) * stepV).toFixed(2)} V`
+}
+
+/**
+ * The test that is expected to settle most for its effort (expected information: how much the entropy of the answer is
+ * expected to fall).
+ *
+ * @returns nothing where no test tells more
+ * @see D. V. Lindley, On a measure of the information provided by an experiment, Ann. Math. Stat. 27 (1956) 986
+ */
+export function nextTest(posterior: Posterior, meter: Meter): NextTest | undefined {
+  const weighed = carriers(posterior.ranked)
+  const rated = untried(posterior).map((put) => {
+    const bits = expectedBits(weighed, put, meter)
+    return { put, bits, worth: bits / effortOf(put) }
+  })
+  const best = rated.reduce<(typeof rated)[number] | undefined>(
+    (a, b) => (a === undefined || b.worth > a.worth ? b : a),
+    undefined,
+  )
+  if (best === undefined || best.bits < leastBits) return undefined
+  const { put, bits } = best
+  return {
+    plus: put.plus + 1,
+    minus: put.minus + 1,
+    ...(put.joined === undefined ? {} : { joined: put.joined }),
+    bits,
+    effort: effortOf(put),
+    say: orderText(put),
+    expected: weighed.slice(0, 3).map((w) => ({
+      what: kindOf(w.hypothesis),
+      shows: expectedText(w, put, meter),
+      probability: w.probability,
+    })),
+  }
+}
+
+const kindOf = (h: Hypothesis): string => {
+  const leads = h.order.map(
+    (e, lead) => `${lead + 1} ${h.named.names?.[h.condition.kind.electrodes[e]!] ?? h.condition.kind.electrodes[e]!}`,
+  )
+  return `${kindText(h)}, ${leads.join(' ')}`
+}
