@@ -10,8 +10,8 @@ export type Column =
   | { readonly kind: 'value'; readonly id: string; readonly name: string; readonly width: number }
 
 const fixed: readonly Column[] = [
-  { kind: 'tag', id: 'tag', name: 'Tag', width: 7.5 },
-  { kind: 'word', id: 'types', name: 'Type', width: 7 },
+  { kind: 'tag', id: 'tag', name: 'Tag', width: 6.5 },
+  { kind: 'word', id: 'types', name: 'Type', width: 6 },
   { kind: 'word', id: 'verdicts', name: 'Verdict', width: 12.5 },
 ]
 const after: readonly Column[] = [

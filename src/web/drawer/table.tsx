@@ -146,7 +146,7 @@ export function PartTable(p: TableProps) {
       aria-rowcount={p.rows.length + 1}
       aria-colcount={p.columns.length + 1}
       aria-activedescendant={p.rows.length === 0 ? undefined : `part-row-${current}`}
-      style={gridOf(p.columns)}
+      style={gridOf(p.columns, (virtual.scrollRect?.width ?? Number.POSITIVE_INFINITY) < narrowRem * rem)}
       onKeyDown={onKey}
     >
       <Head
@@ -207,9 +207,20 @@ function useSlots(drawn: number): number {
 /** Width of the place for choosing, rem. */
 const chooseRem = 2.25
 
+/** Whether a column holds what people wrote, which may be long. */
+const isWritten = (c: Column): boolean => c.id === 'places' || c.id === 'usedIn' || c.id === 'lots'
+
+/** Widths on a telephone, rem: tag, type and verdict fit beside each other. */
+const narrow: Readonly<Record<string, number>> = { tag: 5, types: 4.9, verdicts: 11.2 }
+/** What counts as a telephone, rem. */
+const narrowRem = 30
+
 /** Each row is a grid of its own, so every column has one width for all of them; what people wrote takes the rest. */
-function gridOf(columns: readonly Column[]): CSSProperties {
-  const template = columns.map((c) => (isEditable(c.id) ? `minmax(${c.width}rem, ${c.width}fr)` : `${c.width}rem`))
+function gridOf(columns: readonly Column[], isNarrow: boolean): CSSProperties {
+  const template = columns.map((c) => {
+    const width = (isNarrow ? narrow[c.id] : undefined) ?? c.width
+    return isWritten(c) ? `minmax(${width}rem, ${width}fr)` : `${width}rem`
+  })
   return { '--columns': [`${chooseRem}rem`, ...template].join(' ') } as CSSProperties
 }
 

@@ -7,6 +7,7 @@ import { wishDefaults } from '#core/sheet'
 import { tagProblem } from '#core/tester'
 import { api, openRunsQuery, queryClient, queryKeys, testersQuery, typesQuery, useScreenTitle } from '#web/live'
 import { Waiting } from '#web/shell'
+import { whenText } from '#web/typeset'
 import { type Asked, remember, remembered } from './asked.ts'
 import { TextField, Unmarked } from './fields.tsx'
 import { placeIn } from './kept.ts'
@@ -62,8 +63,7 @@ function OpenRuns({ runs }: { readonly runs: readonly RunEntry[] }) {
 
 const whereText = (r: RunEntry): string => {
   const part = placeIn(window.localStorage, r.id)?.part ?? r.lastPart
-  const when = new Date(r.startedAt).toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' })
-  return `${part === undefined ? 'nothing read yet' : `at ${part}`}, begun ${when}`
+  return `${part === undefined ? 'nothing read yet' : `at ${part}`}, begun ${whenText(r.startedAt)}`
 }
 
 interface FormProps {

@@ -68,7 +68,7 @@ export function TypeField({ types, value, onChange, autoFocus = false }: Props) 
         onBlur={() => setOpen(false)}
         onKeyDown={onKey}
       />
-      <div className="type-list" id={`${id}-list`} role="listbox" aria-label="Part types" hidden={!shows}>
+      <div className="type-offers" id={`${id}-list`} role="listbox" aria-label="Part types" hidden={!shows}>
         {shows &&
           list.map((t, i) => (
             // biome-ignore lint/a11y/useFocusableInteractive: the focus stays in the field, as in every combobox

@@ -29,12 +29,14 @@ export function TypeForm(form: FormText) {
             example="E-B-C"
             words={ordersOf(textAt(form.open, ['family']))}
           />
-          <FormField
-            form={form}
-            path={['leads', 'view']}
-            label="Seen from"
-            example="bottom view, clockwise from the tab"
-          />
+          <div className="form-wide">
+            <FormField
+              form={form}
+              path={['leads', 'view']}
+              label="Seen from"
+              example="bottom view, clockwise from the tab"
+            />
+          </div>
           <FormField form={form} path={['leads', 'caseConnected']} label="Case connected to" example="C" />
         </div>
       </section>
