@@ -3,6 +3,13 @@ export { type IdentifiedAs, type IdentifyOptions, type Identity, identifyDefault
 export { makeTable } from './likelihood-table.ts'
 export { digitalMeter, type LeadReading, type Meter, meters, needleMeter, type Shown } from './meter.ts'
 export { type NextTest, nextTest } from './next-test.ts'
+export {
+  type LeadReadings,
+  type LeadReadingsRead,
+  leadReadingsExampleCsv,
+  readLeadReadings,
+} from './read-lead-readings.ts'
 export { pairText, shownText } from './say-reading.ts'
+export { parseShows } from './shown-text.ts'
 export { type SimulatedPart, simulatedPart } from './simulated-part.ts'
 export { type Posterior, type Weighed, weigh } from './weigh.ts'

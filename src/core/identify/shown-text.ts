@@ -1,0 +1,69 @@
+import { parseValue, type Unit } from '#core/quantity'
+import { leakAtV } from './lead-curve.ts'
+import type { Meter, OhmsRange, Shown } from './meter.ts'
+
+/** What was read from a text, or what is wrong with it. */
+export type ShownRead =
+  | { readonly ok: true; readonly shows: Shown }
+  | { readonly ok: false; readonly problem: string; readonly mend: string }
+
+const mend = 'Write volts (0.652 V), open, ohms with the range (4.7 kohm on 20k), or open on 20k.'
+
+/** Words that say that nothing conducts. */
+const isOpen = (text: string): boolean => /^(open|ol|o\.l\.?|0l|over|inf(inity)?|1 ?\.?)$/i.test(text)
+
+/** Largest voltage that a diode check can show, V, and least and largest resistance, ohm. */
+const mostShownV = 20
+const mostShownOhm = 1e9
+
+/**
+ * Reads what a meter showed as people write it: `0.652 V`, `652 mV`, `0.652`, `open`, `OL`, `4.7 kohm on 20k`,
+ * `open on 2M`, `2.5 uA at 3 V`.
+ *
+ * @example parseShows('652 mV', digitalMeter) // { ok: true, shows: { kind: 'volts', volts: 0.652 } }
+ */
+export function parseShows(text: string, meter: Meter): ShownRead {
+  const plain = text.trim()
+  const [what = '', at] = plain.split(/\s+(?:on|at)\s+/i) as [string, string?]
+  if (isOpen(what)) return at === undefined ? { ok: true, shows: { kind: 'open' } } : onRange(at, meter, 'open')
+  if (/(ohm|Ω|\d\s?[kMR]\d*)\s*$/i.test(what))
+    return at === undefined
+      ? refuse('is resistance without its range', `Add the range, as in ${what} on 20k: what it shows depends on it.`)
+      : onRange(at, meter, what)
+  if (/A\s*$/.test(what)) return leak(what, at)
+  return valueIn(what, 'V', mostShownV, (volts) => ({ kind: 'volts', volts }))
+}
+
+const refuse = (problem: string, how = mend): ShownRead => ({ ok: false, problem, mend: how })
+
+function valueIn(text: string, unit: Unit, most: number, as: (value: number) => Shown): ShownRead {
+  const parsed = parseValue(text, { unit })
+  if (!parsed.ok) return refuse(parsed.problem)
+  if (parsed.value < 0) return refuse('is negative', 'Swap plus and minus, and write it without the sign.')
+  return parsed.value > most
+    ? refuse('is more than a meter shows between two leads')
+    : { ok: true, shows: as(parsed.value) }
+}
+
+const leak = (text: string, at: string | undefined): ShownRead => {
+  const volts = at === undefined ? { ok: true as const, value: leakAtV } : parseValue(at, { unit: 'V' })
+  if (!volts.ok || !(volts.value > 0)) return refuse('has no voltage after "at"', 'Write it as 2.5 uA at 3 V.')
+  return valueIn(text, 'A', 1, (amperes) => ({ kind: 'leak', amperes, volts: volts.value }))
+}
+
+function onRange(name: string, meter: Meter, what: string): ShownRead {
+  const range = rangeNamed(name, meter)
+  if (range === undefined)
+    return refuse(
+      `names a range that the ${meter.name} meter does not have`,
+      `Its ranges are ${meter.ohms.map((r) => r.name).join(', ')}.`,
+    )
+  if (what === 'open') return { ok: true, shows: { kind: 'open', range: range.name } }
+  return valueIn(what, 'ohm', mostShownOhm, (ohm) => ({ kind: 'ohms', ohm, range: range.name }))
+}
+
+/** A range by its name, or by its top: `20k`, `20 kohm`, `x100`. */
+function rangeNamed(name: string, meter: Meter): OhmsRange | undefined {
+  const plain = name.replaceAll(/\s|ohm|Ω/gi, '').toLowerCase()
+  return meter.ohms.find((r) => r.name.toLowerCase() === plain)
+}
