@@ -21,6 +21,7 @@ import {
   importReadings,
   imports,
   lots,
+  moveRun,
   type Outcome,
   openBook,
   type PartStatus,
@@ -29,6 +30,9 @@ import {
   partTypes,
   type Run,
   reading,
+  readings,
+  results,
+  saveResults,
   readings,
   results,
   run,
@@ -96,7 +100,10 @@ test('the door offers these names and no others', () =>
       'imports',
       'journal',
       'lots',
+      'matchOffers',
+      'moveRun',
       'neighbours',
+      'newestParameters',
       'newestRuns',
       'openBook',
       'openDefaults',
@@ -309,6 +316,22 @@ describe('runs', () => {
     expect(await run(book, 1)).toEqual(ended)
     expect(await runs(book, { state: 'open' })).toEqual([])
     expect((await basisOf(book, 1)).tester).toEqual(handTester)
+    await closeBook(book)
+  })
+
+  test('a run moves to another version of its tester, and its results are dropped', async () => {
+    const { book } = await bookWithRun()
+    await addReading(book, { run: 1, reading: leakageReading('Q1', 3) }, atMinute(2))
+    const result = { part: 'Q1', state: 'short', parameters: [], doubts: [] } as const
+    await saveResults(book, { run: 1, outcomes: [{ result, verdicts: [] }] }, atMinute(3))
+    await saveTester(book, { tester: { ...handTester, note: 'calibrated' } }, atMinute(4))
+    const moved = await moveRun(book, { run: 1, testerVersion: 2, note: 'computed anew' })
+    expect(moved).toMatchObject({ testerVersion: 2, note: 'computed anew' })
+    expect((await basisOf(book, 1)).tester.note).toBe('calibrated')
+    expect(await results(book, { run: 1 })).toEqual([])
+    expect(await readings(book, { run: 1 })).toHaveLength(1)
+    await expect(moveRun(book, { run: 1, testerVersion: 9, note: '' })).rejects.toThrow('version 9')
+    await expect(moveRun(book, { run: 7, testerVersion: 1, note: '' })).rejects.toThrow('no run in the book')
     await closeBook(book)
   })
 
