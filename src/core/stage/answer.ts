@@ -87,7 +87,13 @@ function verdictOf({ limits }: Over, { demands }: Position): StageVerdict {
     )
   const hard = limits.filter((l) => l.isSoft !== true)
   const fails = first(hard.filter(isInside))
-  if (fails !== undefined) return said('will not', fails, hard, `From ${degrees(fails.failsAtC!)} on ${fails.says}.`)
+  if (fails !== undefined)
+    return said(
+      'will not',
+      fails,
+      hard,
+      `From ${degrees(fails.failsAtC!)} ${fails.failsAtC! < numbersAtC ? 'down' : 'on'} ${fails.says}.`,
+    )
   const drifts = first(limits.filter((l) => l.isSoft === true && isInside(l)))
   if (drifts !== undefined)
     return said('works but drifts', drifts, [drifts], `At ${degrees(drifts.failsAtC!)} ${drifts.says}.`)

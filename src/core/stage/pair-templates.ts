@@ -96,7 +96,7 @@ export const pairTemplates: readonly Template[] = [
     title: 'class-B push-pull with a thermistor',
     says: 'A thermistor across the bias resistor takes back standing current as it warms.',
     between: [{ ref: 'RB12', nodes: ['bn', 'bp'], ohm: 100, role: 'standing current' }],
-    thermistors: [{ ref: 'NTC', nodes: ['bn', 'bp'], ohm: 100, betaK: 3000, role: 'follows the temperature' }],
+    thermistors: [{ ref: 'NTC', nodes: ['bn', 'bp'], ohm: 100, betaK: 3000, role: 'thermistor across the bias' }],
     feedbackOhm: 2200,
   }),
 ]

@@ -45,7 +45,9 @@ export function stageSpread(
       if (settled(s.c)) points[i]!.push(readPoint(s, t))
     }
   }
-  const at = temperaturesC.map((t, i) => summary(t, points[i]!, count, position.demands.swingV))
+  const at = temperaturesC.flatMap((t, i) =>
+    points[i]!.length === 0 ? [] : [summary(t, points[i]!, count, position.demands.swingV)],
+  )
   return { count, seed, at }
 }
 

@@ -104,22 +104,21 @@ function splitLeakage(junctionA: number, is: number, bf: number, openCharge: num
   return { br, isc: Math.max(0, totalA - is / br), totalA }
 }
 
-/** Emission of a junction diode; gap as its material has it (from memory). */
-const diodeLaws = { Ge: { n: 1.3, eg: 0.67 }, Si: { n: 1.8, eg: 1.11 } } as const
+/** Emission, gap (V) and voltage at 1 mA of a diode's junction. All `from memory` */
+const diodeLaws = { Ge: { n: 1.3, eg: 0.67, at1mA: 0.25 }, Si: { n: 1.8, eg: 1.11, at1mA: 0.58 } } as const
 
-/** Card of a diode with its V_F, and its leakage as a resistance beside it, at 25 degC. */
-export function diodeDevice(
-  d: DiodeNumbers,
-  values: { readonly forwardV: number; readonly leakageA: number } = {
-    forwardV: d.forwardV.usual,
-    leakageA: d.leakageA.usual,
-  },
-): Device {
-  const { n, eg } = diodeLaws[d.material]
-  const is = d.atA / Math.expm1(values.forwardV / (n * thermalV))
-  const outsideA = values.leakageA - is
+/**
+ * A diode with its V_F, and its leakage as a resistance beside it, at 25 degC. What V_F has beyond that of a junction of
+ * its material is taken as series resistance.
+ */
+export function diodeDevice(d: DiodeNumbers): Device {
+  const { n, eg, at1mA } = diodeLaws[d.material]
+  const forwardV = d.forwardV.usual
+  const junctionV = Math.min(forwardV, at1mA + n * thermalV * Math.log(d.atA / 1e-3))
+  const is = d.atA / Math.expm1(junctionV / (n * thermalV))
+  const outsideA = d.leakageA.usual - is
   const parallel = outsideA > 0 ? { parallelOhm: d.leakageAtV / outsideA } : {}
-  return { kind: 'diode', card: { is, n, eg, tnom: numbersAtC }, ...parallel }
+  return { kind: 'diode', card: { is, n, rs: (forwardV - junctionV) / d.atA, eg, tnom: numbersAtC }, ...parallel }
 }
 
 /** The device of a part with its usual numbers. */

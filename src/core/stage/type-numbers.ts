@@ -1,4 +1,4 @@
-import { collectorLimitV, currentLimitA, type Limit, type PartType, reverseLimitV } from '#core/device'
+import { currentLimitA, type Limit, type PartType, reverseLimitV } from '#core/device'
 import { FaultError } from '#core/fault'
 import { heatPath, leakageDoublings, pathResistance } from '#core/physics'
 import { lawMaterial } from '#core/reduce'
@@ -8,10 +8,20 @@ import { atCurrent, numbersAtC } from './transistor-device.ts'
 /** A collector current that is usual in a small stage, A. */
 export const usualCurrentA = 1e-3
 
+/**
+ * Highest published collector-emitter voltage. In a stage the base never hangs free, so that V_CBO counts where nothing
+ * nearer is published; estimates of V_CEO do not.
+ */
+function collectorV({ ratings: { V_CEO, V_CER, V_PT, V_CES, V_CBO } }: PartType): number | undefined {
+  const near = [V_CEO, V_CER, V_PT].filter((v) => v !== undefined)
+  const far = [V_CES, V_CBO].filter((v) => v !== undefined)
+  const all = near.length > 0 ? near : far
+  return all.length === 0 ? undefined : Math.min(...all)
+}
+
 /** Ratings of a type that count in a stage. */
 export function stageRatings(type: PartType): StageRatings {
-  const isDiode = type.family !== 'bjt'
-  const voltageV = (isDiode ? reverseLimitV(type) : collectorLimitV(type))?.value
+  const voltageV = type.family === 'bjt' ? collectorV(type) : reverseLimitV(type)?.value
   const currentA = currentLimitA(type)?.value
   const { T_Jmax } = type.ratings
   return {
