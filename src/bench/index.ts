@@ -176,6 +176,17 @@ export {
 } from './session.ts'
 export { type Settled, settleParts } from './settle-parts.ts'
 export {
+  chosenPart,
+  partsOfFile,
+  positionFromText,
+  type StageDocument,
+  type StageSeen,
+  type StageWish,
+  seeStage,
+  stageDocument,
+  type VerdictOfStage,
+} from './stage.ts'
+export {
   type KeptStandard,
   type Steadied,
   type SteadinessWishes,

@@ -1,0 +1,175 @@
+import { newestParameters } from '#book'
+import { FaultError } from '#core/fault'
+import {
+  measuredNumbers,
+  type PartNumbers,
+  type Parts,
+  type Position,
+  type PositionRead,
+  readPosition,
+  type StageAnswer,
+  type StageVerdict,
+  stageAnswer,
+  stageSymbols,
+  stageVerdict,
+  typeNumbers,
+  type WantedPart,
+} from '#core/stage'
+import { nearNames, readYaml } from '#core/text'
+import { type Bench, bookOf, typeNamed } from './bench.ts'
+
+/** Which part to look at in the place, where it is not the one of the file. */
+export interface StageWish {
+  /** Tag of a part of the book. */
+  readonly part?: string
+  readonly type?: string
+  readonly count?: number
+  readonly seed?: number
+}
+
+/** A position with a part in it, and what the part it was made for does there. */
+export interface StageSeen {
+  readonly answer: StageAnswer
+  /** Of the part the file names, where another was asked for. */
+  readonly published?: { readonly part: string; readonly verdict: StageVerdict }
+}
+
+/** Reads a position. @throws {FaultError} every fault of the file */
+export function positionFromText(text: string, file: string): PositionRead {
+  const read = readYaml(text, { file })
+  if (!read.ok) throw new FaultError(read.faults)
+  return readPosition(read.document)
+}
+
+/**
+ * Looks at a position, with the part it names or with another.
+ *
+ * @throws {FaultError} where the file cannot be used, or no such part or type is known
+ */
+export async function seeStage(bench: Bench, read: PositionRead, wish: StageWish = {}): Promise<StageSeen> {
+  const { position } = read
+  const own = partsOfFile(bench, read)
+  const { place } = position
+  const other = await chosenPart(bench, read, wish)
+  if (other === undefined) return { answer: stageAnswer(position, needed(own, place), wish) }
+  const answer = stageAnswer(position, { ...own, [place]: other }, wish)
+  const first = own[place]
+  if (first === undefined) return { answer }
+  return { answer, published: { part: first.name, verdict: stageVerdict(position, own) } }
+}
+
+/** The part asked for; nothing where it is the one of the file. */
+export async function chosenPart(
+  bench: Bench,
+  { wanted, position }: PositionRead,
+  { part, type }: StageWish,
+): Promise<PartNumbers | undefined> {
+  if (part === undefined) return type === undefined ? undefined : typeNumbers(typeNamed(bench, type))
+  const all = await newestParameters(bookOf(bench), { symbols: stageSymbols })
+  const found = all.find((p) => p.tag === part)
+  const near = nearNames(
+    part,
+    all.map((p) => p.tag),
+  )
+  if (found === undefined) throw new FaultError({ code: 'not-found', what: 'part in the book', name: part, near })
+  const typeOf = type ?? found.type ?? wantedType(wanted[position.place])
+  if (typeOf === undefined)
+    throw new FaultError({
+      code: 'usage',
+      problem: `The type of ${part} is not known`,
+      mend: 'Say with --type what it is nearest to.',
+    })
+  return measuredNumbers(part, typeNamed(bench, typeOf), found.parameters)
+}
+
+const wantedType = (wanted: WantedPart | undefined): string | undefined =>
+  wanted !== undefined && 'type' in wanted ? wanted.type : undefined
+
+/** Numbers of all parts the file names. @throws {FaultError} where a type is not known */
+export const partsOfFile = (bench: Bench, { wanted }: PositionRead): Parts =>
+  Object.fromEntries(
+    Object.entries(wanted).map(([ref, w]) => [ref, 'type' in w ? typeNumbers(typeNamed(bench, w.type)) : w.numbers]),
+  )
+
+function needed(parts: Parts, place: string): Parts {
+  if (parts[place] !== undefined) return parts
+  const mend = 'Name one under parts, or with --part or --type.'
+  throw new FaultError({ code: 'usage', problem: `Nothing is said of what stands at ${place}`, mend })
+}
+
+/** A verdict as scripts read it. */
+export interface VerdictOfStage {
+  readonly word: StageVerdict['word']
+  readonly limit: string
+  readonly fails_at?: number
+  readonly margin: number
+  readonly why: string
+}
+
+export const verdictOfStage = ({ failsAtC, ...v }: StageVerdict): VerdictOfStage => ({
+  ...v,
+  ...(failsAtC === undefined ? {} : { fails_at: failsAtC }),
+})
+
+/** What `germane stage --json` prints. Documented in docs/reference/json.md. */
+export type StageDocument = ReturnType<typeof stageDocument>
+
+const positionHead = ({ title, template, polarity, supplyV, place }: Position) => ({
+  title,
+  stage: template.id,
+  polarity,
+  supply: supplyV,
+  place,
+})
+
+export function stageDocument({ answer, published }: StageSeen) {
+  const { position, parts } = answer
+  const part = parts[position.place]!
+  return {
+    format: 'germane/stage/1' as const,
+    ...positionHead(position),
+    part: part.name,
+    verdict: verdictOfStage(answer.verdict),
+    limits: answer.limits.map(({ limit, says, spare, atC, failsAtC }) => ({
+      limit,
+      says,
+      spare,
+      at: atC,
+      ...(failsAtC === undefined ? {} : { fails_at: failsAtC }),
+    })),
+    points: answer.table.map(({ state, point }) => ({
+      state,
+      temperature: point.ambientC,
+      junction: point.junctionC,
+      ic: point.ic,
+      ib: point.ib,
+      vce: point.vce,
+      vbe: point.vbe,
+      power: point.powerW,
+      loop_gain: point.loopGain,
+      rooms: point.rooms,
+    })),
+    strains: answer.cases.map(({ name, says, verdict }) => ({ name, says, verdict: verdictOfStage(verdict) })),
+    stability: answer.stability.filter((f) => Number.isFinite(f.solved)),
+    leakage: answer.leakage.map(({ temperatureC, ic, icWithout, vce, vceWithout }) => ({
+      temperature: temperatureC,
+      ic,
+      ic_without: icWithout,
+      vce,
+      vce_without: vceWithout,
+    })),
+    ...(answer.spread === undefined
+      ? {}
+      : {
+          spread: {
+            count: answer.spread.count,
+            seed: answer.spread.seed,
+            at: answer.spread.at.map(({ temperatureC, ...s }) => ({ temperature: temperatureC, ...s })),
+          },
+        }),
+    ...(published === undefined
+      ? {}
+      : { published: { part: published.part, verdict: verdictOfStage(published.verdict) } }),
+    notes: part.notes,
+  }
+}

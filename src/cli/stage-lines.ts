@@ -1,0 +1,125 @@
+import type { StageSeen } from '#bench'
+import { printPlain, type Unit } from '#core/quantity'
+import type { StageAnswer, StageVerdict, StageWord } from '#core/stage'
+import { block, percent } from './say.ts'
+import { tableLines, wrapped } from './table.ts'
+
+const value = (x: number, unit: Unit): string => printPlain(x, unit, { digits: 3 })
+const degrees = (t: number): string => `${Number(t.toFixed(1))} °C`
+
+const marks: Readonly<Record<StageWord, string>> = { works: '=', 'works but drifts': '~', 'will not': 'x' }
+
+/** A verdict with its mark, so that it reads without colour. */
+export const stageWordText = (word: StageWord): string => `${marks[word]} ${word}`
+
+/** What a part does in a position, for people. */
+export function stageLines({ answer, published }: StageSeen): readonly string[] {
+  const { position: p, parts, verdict } = answer
+  const part = parts[p.place]!
+  return [
+    `${p.title}: ${p.template.title}, ${p.polarity}, ${value(p.supplyV, 'V')}; ${part.name} at ${p.place}`,
+    '',
+    ...wrapped(`${stageWordText(verdict.word)}. ${verdict.why}`),
+    ...(published === undefined ? [] : publishedLines(published.part, published.verdict)),
+    '',
+    ...pointLines(answer),
+    ...block('What is spare of each limit, at its worst:', limitLines(answer)),
+    ...block(
+      'Under strain:',
+      answer.cases.flatMap((c) => wrapped(`${c.says}: ${stageWordText(c.verdict.word)}. ${c.verdict.why}`, '  ')),
+    ),
+    ...block(
+      'Stability at 25 °C, solved and by the textbook (which leaves out the transistor itself):',
+      stabilityLines(answer),
+    ),
+    ...block('What the leakage of the part does:', leakageLines(answer)),
+    ...spreadLines(answer),
+    ...block(
+      'Taken where nothing is known:',
+      part.notes.flatMap((n) => wrapped(n, '  ')),
+    ),
+  ]
+}
+
+const publishedLines = (part: string, verdict: StageVerdict): readonly string[] =>
+  wrapped(`${part}, which the position names: ${stageWordText(verdict.word)}. ${verdict.why}`)
+
+/** A small table over temperature. */
+function pointLines({ position: { template: t }, table }: StageAnswer): readonly string[] {
+  const isDiode = table[0]?.point.ib === 0 && table[0].point.vbe === 0
+  const hasStates = t.states.length > 1
+  const room = t.rooms.length > 0
+  const head = [
+    '>air',
+    ...(hasStates ? ['state'] : []),
+    '>junction',
+    isDiode ? '>I_F' : '>I_C',
+    isDiode ? '>V_F' : '>V_CE',
+    ...(isDiode ? [] : ['>V_BE']),
+    '>heat',
+    ...(room ? ['>least room'] : []),
+  ]
+  const rows = table.map(({ state, point: p }) => [
+    degrees(p.ambientC),
+    ...(hasStates ? [state] : []),
+    degrees(p.junctionC),
+    value(p.ic, 'A'),
+    value(p.vce, 'V'),
+    ...(isDiode ? [] : [value(p.vbe, 'V')]),
+    value(p.powerW, 'W'),
+    ...(room ? [value(Math.min(...p.rooms), 'V')] : []),
+  ])
+  return tableLines(head, rows)
+}
+
+const limitLines = ({ limits }: StageAnswer): readonly string[] =>
+  tableLines(
+    ['limit', '>spare', '>at', '>passed at', 'what happens beyond it'],
+    limits.map((l) => [
+      l.limit,
+      percent(l.spare),
+      degrees(l.atC),
+      l.failsAtC === undefined ? '' : degrees(l.failsAtC),
+      l.says,
+    ]),
+  )
+
+const stabilityLines = ({ stability }: StageAnswer): readonly string[] =>
+  stability.length === 0
+    ? []
+    : tableLines(
+        ['factor', '>solved', '>textbook', 'textbook formula'],
+        stability.map((f) => [
+          f.symbol,
+          value(f.solved, f.unit),
+          f.textbook === undefined ? '' : value(f.textbook, f.unit),
+          f.textbook === undefined ? '' : f.formula,
+        ]),
+      )
+
+const leakageLines = ({ leakage }: StageAnswer): readonly string[] =>
+  leakage.length === 0
+    ? []
+    : tableLines(
+        ['>air', '>I_C with', '>without', '>shift', '>V_CE with', '>without'],
+        leakage.map((l) => [
+          degrees(l.temperatureC),
+          value(l.ic, 'A'),
+          value(l.icWithout, 'A'),
+          percent(l.ic / l.icWithout - 1),
+          value(l.vce, 'V'),
+          value(l.vceWithout, 'V'),
+        ]),
+      )
+
+function spreadLines({ spread }: StageAnswer): readonly string[] {
+  if (spread === undefined) return []
+  const rows = spread.at.map((s) => [
+    degrees(s.temperatureC),
+    `${value(s.ic[0], 'A')} to ${value(s.ic[2], 'A')}`,
+    `${value(s.vce[0], 'V')} to ${value(s.vce[2], 'V')}`,
+    percent(s.holds),
+  ])
+  const heading = `Of ${spread.count} such stages (seed ${spread.seed}), 95 in a hundred:`
+  return block(heading, tableLines(['>air', '>I_C', '>V_CE', '>have room'], rows))
+}
