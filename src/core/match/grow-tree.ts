@@ -156,9 +156,17 @@ export function openRing(s: MatchingState, node: number, time: number): void {
   for (const v of risen) scanPlus(s, v)
 }
 
-/** Takes a blossom apart: its children are outermost from now on. */
+/**
+ * Takes a blossom apart: its children are outermost from now on. The child that its handle is in, mostly the largest,
+ * keeps the handle, so that only vertices of the others are told where they are now.
+ */
 export function release(s: MatchingState, node: number): void {
-  for (const child of ringOf(s, node).nodes) makeOutermost(s, child)
+  const handle = s.handle[node]!
+  const heir = childWith(s, node, handle)
+  for (const child of ringOf(s, node).nodes) if (child !== heir) makeOutermost(s, child)
+  s.parent[heir] = -1
+  s.handle[heir] = handle
+  s.node[handle] = heir
   drop(s, node)
 }
 

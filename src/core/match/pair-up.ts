@@ -26,7 +26,7 @@ export interface PairedUp {
   /** Price of each point. No pair costs less than the prices of its two, but for groups both are in. */
   readonly prices: Float64Array
   /** Odd groups with a price: pairs inside may cost that much less. */
-  readonly groups: readonly { readonly members: readonly number[]; readonly price: number }[]
+  readonly groups: () => readonly { readonly members: readonly number[]; readonly price: number }[]
   readonly singleCost: number
   readonly isComplete: boolean
   /** How often pairs that were left out at first were added. */
@@ -146,13 +146,13 @@ function answerOf(s: MatchingState, p: Pairing, scale: number, how: Pick<PairedU
     if (s.mate[v]! > v) cost += apart(p.points, v, s.mate[v]!, p.metric)
     else if (s.mate[v]! < 0) single++
   }
-  const groups = s.rings.flatMap((ring, i) => {
+  const priced = s.rings.flatMap((ring, i) => {
     const price = (2 * s.half[s.n + i]!) / scale
-    return ring === undefined || price === 0 ? [] : [{ members: verticesIn(s, s.n + i), price }]
+    return ring === undefined || price === 0 ? [] : [{ node: s.n + i, price }]
   })
   let bound = -single * singleCost
   for (const x of prices) bound += x
-  for (const g of groups) bound -= g.price * ((g.members.length - 1) / 2)
+  for (const { node, price } of priced) bound -= price * ((s.size[node]! - 1) / 2)
   // what rounding to whole numbers may have taken
   const lost = s.n / 2 / scale
   return {
@@ -160,7 +160,8 @@ function answerOf(s: MatchingState, p: Pairing, scale: number, how: Pick<PairedU
     cost,
     bound: how.isComplete ? Math.min(cost, bound - lost) : 0,
     prices,
-    groups,
+    // groups lie in each other thousands deep, so their members are listed only for who asks
+    groups: () => priced.map(({ node, price }) => ({ members: verticesIn(s, node), price })),
     singleCost,
     ...how,
   }
