@@ -72,14 +72,14 @@ describePage('a part', true, (bench) => {
     const page = await part(bench, 'OP-8', { expected: [/400/] })
     const gain = page.locator('.result').filter({ hasText: 'current gain' }).first().locator('.result-value')
     const before = await gain.textContent()
-    const row = page.locator('.readings tbody tr').filter({ hasText: '215' })
+    const row = page.locator('.readings tbody tr').filter({ hasText: '210' })
     await row.getByRole('button', { name: /Correct/ }).click()
     await page.getByLabel('Correct h_FE').fill('no number')
     await page.keyboard.press('Enter')
     await page.locator('.correct .field-fault').waitFor()
     await page.getByLabel('Correct h_FE').fill('251')
     await page.keyboard.press('Enter')
-    await page.locator('.readings del', { hasText: '215' }).waitFor()
+    await page.locator('.readings del', { hasText: '210' }).waitFor()
     await soon(() => gain.textContent()).not.toBe(before)
   }, 60_000)
 
@@ -103,7 +103,7 @@ describePage('a part', true, (bench) => {
     await history.locator('svg').first().waitFor()
     await soon(() => history.textContent()).toContain(`run ${run}`)
     await page.getByRole('combobox', { name: 'of run' }).selectOption('1')
-    await soon(() => page.locator('.readings').textContent()).toContain('11.0 div')
+    await soon(() => page.locator('.readings').textContent()).toContain('0.8 div')
   }, 60_000)
 
   test('by keys alone: on to the next part and back, and a working opened', async () => {
