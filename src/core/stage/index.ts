@@ -20,6 +20,7 @@ export {
   usualNumbers,
 } from './part-numbers.ts'
 export { type Demands, demandDefaults, type Parts, type Position } from './position.ts'
+export { type RankedPart, type Ranking, rankParts } from './rank-parts.ts'
 export { type PositionRead, readPosition, type WantedPart } from './read-position.ts'
 export { type Spread, type SpreadAt, spreadDefaults, stageSpread } from './spread.ts'
 export {

@@ -1,0 +1,57 @@
+import { describe, expect, test } from 'vitest'
+import { exactly, makeStage, rankParts, stageAt } from '#core/stage'
+import { partsFor, positionOf, transistor } from './positions.ts'
+
+const part = (name: string, gain: number, leakageA: number) =>
+  transistor({ name, gain: exactly(gain), leakageA: exactly(leakageA) })
+
+/** A drawer as one looks at it: by its gain and its leakage. */
+const drawer = [
+  part('good-looking', 190, 1e-6),
+  part('plain', 70, 2e-6),
+  part('leaky', 75, 1.5e-5),
+  part('weak', 25, 2e-6),
+  transistor({ name: 'NPN', polarity: 'NPN' }),
+]
+
+describe('a whole drawer in a position', () => {
+  test('behind a divider of low resistance the leaky part is still fine', () => {
+    const position = positionOf('divider', { ohm: { R1: 10e3, R2: 2200, RC: 2200, RE: 1000 } })
+    const { ranked, leftOut } = rankParts(position, {}, drawer)
+    const leaky = ranked.find((r) => r.part.name === 'leaky')!
+    expect(leaky.verdict.word).toBe('works')
+    expect(leftOut).toEqual([{ name: 'NPN', why: 'it is NPN, not PNP' }])
+  })
+
+  test('in fixed bias it is not, and neither is the good-looking one: its gain bottoms the collector', () => {
+    const position = positionOf('fixed-bias')
+    const { ranked } = rankParts(position, {}, drawer)
+    const by = Object.fromEntries(ranked.map((r) => [r.part.name, r.verdict]))
+    expect(ranked[0]!.part.name).toBe('plain')
+    expect(by.leaky).toMatchObject({ word: 'will not', limit: 'room c-0' })
+    expect(by['good-looking']).toMatchObject({ word: 'will not', limit: 'room c-0' })
+    // counted by hand: 190 times 13 uA through 3.3 kohm is more than the 9 V there are
+    expect(((190 * (9 - 0.15)) / 680e3) * 3300).toBeGreaterThan(8)
+  })
+
+  test('the best has most room left, at the worst temperature', () => {
+    const position = positionOf('divider')
+    const { ranked } = rankParts(position, {}, drawer)
+    const words = ranked.map((r) => r.verdict.word)
+    expect(words).toEqual(
+      [...words].sort(
+        (a, b) =>
+          ['works', 'works but drifts', 'will not'].indexOf(a) - ['works', 'works but drifts', 'will not'].indexOf(b),
+      ),
+    )
+    const working = ranked.filter((r) => r.verdict.word === 'works').map((r) => r.verdict.margin)
+    expect(working).toEqual([...working].sort((a, b) => b - a))
+    const hot = stageAt(makeStage(position, partsFor(position, ranked[0]!.part)), 50)
+    expect(hot.kind === 'point' && Math.min(...hot.point.rooms) > position.demands.swingV).toBe(true)
+  })
+
+  test('a drawer of a hundred is tried while one waits', () => {
+    const many = Array.from({ length: 100 }, (_, k) => part(`P${k}`, 30 + 2 * k, 1e-6 * (1 + (k % 10))))
+    expect(rankParts(positionOf('divider'), {}, many).ranked).toHaveLength(100)
+  })
+})
