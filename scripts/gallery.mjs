@@ -36,6 +36,7 @@ const screens = [
   { name: 'run', path: '/run' },
   { name: 'run-next', path: '/run/2' },
   { name: 'drawer', path: '/drawer', isWindow: true },
+  { name: 'drawer-scatter', path: '/drawer', act: showScatter },
   { name: 'part', path: '/parts/OP-4' },
   { name: 'part-undecided', path: '/parts/OP-6' },
   { name: 'part-short', path: '/parts/OP-5' },
@@ -49,6 +50,13 @@ async function breakDescription(page) {
   const text = await area.inputValue()
   await area.fill(text.replace('coil: 1.1 kohm', 'coil: 1.1 kV').replace('shunt: 37.9 ohm', 'shunt: 39.7 ohm'))
   await page.getByText(/things? to mend/).waitFor()
+}
+
+async function showScatter(page) {
+  const more = page.getByRole('button', { name: /More filters/ })
+  if (await more.isVisible()) await more.click()
+  await page.getByText('with scatter').click()
+  await page.locator('.look-canvas').waitFor()
 }
 
 /** To the first reading of a current, half typed, so that its arc stands there. */

@@ -279,7 +279,7 @@ function Edits({ story }: { readonly story: PartStory }) {
         {story.edits.toReversed().map((e, i) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: the same change may come twice in one second
           <li key={`${e.at}${e.field}${i}`}>
-            <span className="soft">{timeText(e.at)}</span> {fieldWords[e.field] ?? e.field}{' '}
+            <span className="soft">{timeText(e.at)}</span> {fieldWords[e.field] ?? e.field}:{' '}
             {e.old !== undefined && (
               <>
                 <del>{e.old}</del>{' '}

@@ -12,13 +12,20 @@ export function AxisTitle({ axis, scale }: { readonly axis: Axis; readonly scale
   )
 }
 
-/** Labels of a scale, without those that would run into the one before. */
+/** How round a number is: 1, 10, 100 first, then fives and twos, then the rest. */
+function roundness(value: number): number {
+  const digits = Number(Math.abs(value).toExponential(6).split('e')[0])
+  return value === 0 || digits === 1 ? 0 : digits === 5 ? 1 : digits === 2 ? 2 : 3
+}
+
+/** Labels of a scale; where two would run into each other the rounder number stays. */
 function labels(scale: Scale, room: number): readonly { readonly at: number; readonly label: string }[] {
+  const all = scale.ticks.filter((t) => t.label !== '')
+  const rounder = scale.kind === 'log' ? all.toSorted((a, b) => roundness(a.value) - roundness(b.value)) : all
   const kept: { at: number; label: string }[] = []
-  for (const t of scale.ticks) {
-    const at = place(scale, t.value)
-    const before = kept.at(-1)
-    if (t.label !== '' && (before === undefined || Math.abs(at - before.at) >= room)) kept.push({ at, label: t.label })
+  for (const { value, label } of rounder) {
+    const at = place(scale, value)
+    if (kept.every((k) => Math.abs(at - k.at) >= room)) kept.push({ at, label })
   }
   return kept
 }
