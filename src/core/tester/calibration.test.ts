@@ -72,6 +72,12 @@ describe('a reading on a calibrated range', () => {
     expect(shared).toHaveLength(3)
   })
 
+  test('brings the degrees of freedom of its scatter, and none of the reference', () => {
+    const few = read(with1(of('2024-01-01', { dof: 3 })), reading(40)).quantity
+    const dofOf = (part: string) => few.budget.find((t) => t.cause.includes(part))?.dof
+    expect(['/offset', '/slope', '/scatter', '/reference'].map(dofOf)).toEqual([3, 3, 3, undefined])
+  })
+
   test('beyond what was calibrated is read as described', () => {
     const far = read(with1(of('2024-01-01', { to: 5e-3 })), reading(40))
     expect(far.quantity.value).toBe(read(bench, reading(40)).quantity.value)

@@ -106,13 +106,15 @@ export function corrected(
   const words = `calibration of ${range.id}, ${head.date}`
   const known = (value: number, u: Quantity['unit'], what: string, terms: readonly Term[]): Quantity =>
     leaf(value, u, { kind: 'stated', what: `${what}, ${words}` }, terms)
+  const ofScatter = c.dof === undefined ? {} : ({ dof: c.dof, distribution: 't' } as const)
   const one = (name: string, label: string, u: number): readonly Term[] =>
-    u === 0 ? [] : [term(`${id}/${name}`, { label: `${label}, ${words}`, u })]
+    u === 0
+      ? []
+      : [term(`${id}/${name}`, { label: `${label}, ${words}`, u, ...(name === 'reference' ? {} : ofScatter) })]
+  const scatter = { label: `repeats and friction of ${range.id}`, u: c.uRepeat, ...ofScatter }
   const rest = known(0, unit, 'reference and repeats', [
     ...one('reference', 'reference', c.uReference),
-    ...(c.uRepeat === 0
-      ? []
-      : [term(`${cause.readingId(r)}/scatter`, { label: `repeats and friction of ${range.id}`, u: c.uRepeat })]),
+    ...(c.uRepeat === 0 ? [] : [term(`${cause.readingId(r)}/scatter`, scatter)]),
   ])
   const { law } = c
   const at = correctionAt(c, shown.value)

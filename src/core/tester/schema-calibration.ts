@@ -52,6 +52,11 @@ const range = z.strictObject({
     .meta({ description: 'Correction by a straight line, or by a curve through points.' }),
   uReference: doubt('Standard uncertainty from the reference.', '0.02 mA'),
   uRepeat: doubt('Standard uncertainty of one reading from friction and repeats.', '0.03 mA'),
+  dof: z
+    .number()
+    .min(1)
+    .optional()
+    .meta({ description: 'Degrees of freedom of the scatter behind law and repeats.', examples: [8] }),
 })
 
 type Amount = { readonly value: number; readonly unit: 'A' | 'V' }
@@ -80,6 +85,7 @@ function inSi(r: z.output<typeof range>, ctx: z.core.$RefinementCtx) {
         : { kind: law.kind, shown: law.shown.map(si), correction: law.correction.map(si), u: law.u.map(si) },
     uReference: si(r.uReference),
     uRepeat: si(r.uRepeat),
+    ...given({ dof: r.dof }),
   }
 }
 

@@ -58,6 +58,8 @@ export interface RangeCalibration {
   readonly uReference: number
   /** Standard uncertainty of a single reading from friction and repeats. */
   readonly uRepeat: number
+  /** Degrees of freedom of the scatter that law and repeats come from; left out, it is taken as known. */
+  readonly dof?: number
 }
 
 /** What is to be added to what is shown. */

@@ -45,5 +45,6 @@ function writtenRange(tester: Tester, r: RangeCalibration) {
           },
     uReference: amount(r.uReference),
     uRepeat: amount(r.uRepeat),
+    ...(r.dof === undefined ? {} : { dof: r.dof }),
   }
 }

@@ -1,7 +1,14 @@
 import { describe, expect, test } from 'vitest'
 import { atTerminals, correctionAt, readTester, testerExample } from '#core/tester'
 import { expectPrinted, expectRelative } from '#core/testing'
-import { type CalibrationPoint, calibrate, calibrationExampleCsv, correctionOf, readCalibration } from './index.ts'
+import {
+  type CalibrationPoint,
+  calibrate,
+  calibrationExampleCsv,
+  correctionOf,
+  halfWidth,
+  readCalibration,
+} from './index.ts'
 
 /** JCGM 100:2008, H.3: a thermometer; corrections b at readings t. The data as printed in table H.6. */
 describe('JCGM 100:2008, H.3', () => {
@@ -117,6 +124,15 @@ describe('what a range is worth', () => {
     const found = calibrate(tester, [{ range: '10 mA', points: stuck }], head).ranges[0]!
     expectRelative(found.correction.friction!, 0.5e-3, 1e-9)
     expect(found.calibration).toMatchObject({ trust: 'not trusted', why: expect.stringContaining('needle sticks') })
+  })
+
+  /** JCGM 100:2008, G.4.1, with two causes of 3 and 4: 5^4 / (3^4 / dof) degrees of freedom; t by SciPy 1.17.1. */
+  test('few readings widen the interval', () => {
+    const law = { kind: 'line', at: 0, offset: 0, slope: 0, uOffset: 3, uSlope: 0 } as const
+    const c = { range: 'x', trust: 'trusted', why: '', from: 0, to: 1, law, uReference: 4, uRepeat: 0 } as const
+    expectRelative(halfWidth(c, 0), 1.959964 * 5, 1e-6)
+    expectPrinted(halfWidth({ ...c, uReference: 0, dof: 1 }, 0) / 3, '12.71')
+    expectRelative(halfWidth({ ...c, dof: 1 }, 0) / 5, 2.320859, 1e-6)
   })
 
   test('the doubt of the reference and of repeats is kept', () => {

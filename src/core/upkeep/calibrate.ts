@@ -10,6 +10,7 @@ import {
   type Tester,
   type TrustWord,
 } from '#core/tester'
+import { coverageFactor } from '#core/uncertainty'
 import { adviceFor, type TrimAdvice } from './adjust.ts'
 import { type CalibrationPoint, type Correction, correctionOf } from './correction.ts'
 
@@ -95,11 +96,21 @@ function calibrateRange(
     to: Math.max(...shown),
     uReference: Math.max(0, ...points.map((p) => p.u ?? 0)),
     uRepeat: repeatOf(tester, range, correction),
+    dof: correction.dof,
   }
   const bare: RangeCalibration = { range: range.id, trust: 'trusted', why: '', ...law }
-  const expanded = 2 * Math.hypot(correctionAt(bare, law.to).u, law.uReference, law.uRepeat)
+  const expanded = halfWidth(bare, law.to)
   const { trust, why } = trustOf(range, { points, limits, worst, correction, expanded })
   return { range, points, correction, worst, expanded, calibration: { ...bare, trust, why } }
+}
+
+/** Half-width of the 95 % interval of a corrected reading; the scatter brings its degrees of freedom. */
+export function halfWidth(c: RangeCalibration, shown: number): number {
+  const scatter = Math.hypot(correctionAt(c, shown).u, c.uRepeat)
+  const u = Math.hypot(scatter, c.uReference)
+  if (u === 0) return 0
+  const dof = c.dof === undefined || scatter === 0 ? Number.POSITIVE_INFINITY : c.dof * (u / scatter) ** 4
+  return coverageFactor(dof, 0.95) * u
 }
 
 const excess = (p: CalibrationPoint, limit: number): number => Math.abs(p.shown - p.reference) / limit

@@ -21,6 +21,8 @@ export interface Correction {
   readonly line: LinearFit
   /** Standard deviation of one reading about the law. */
   readonly scatter: number
+  /** Degrees of freedom of that; at least 1. */
+  readonly dof: number
   /** Whether a straight line is too simple: chance of such a bend by scatter alone; left out where nothing was repeated. */
   readonly bend?: number
   /** Half of the mean difference between readings from below and from above; left out where there are none of both. */
@@ -70,7 +72,7 @@ export function correctionOf(
   }
 }
 
-const lineOf = (line: LinearFit, at: number): Pick<Correction, 'law' | 'scatter'> => ({
+const lineOf = (line: LinearFit, at: number): Pick<Correction, 'law' | 'scatter' | 'dof'> => ({
   law: {
     kind: 'line',
     at,
@@ -80,6 +82,7 @@ const lineOf = (line: LinearFit, at: number): Pick<Correction, 'law' | 'scatter'
     uSlope: line.sd[1]!,
   },
   scatter: line.residualSd,
+  dof: line.dof,
 })
 
 /** Readings at one setting of the reference. */
@@ -121,7 +124,7 @@ function bendOf(line: LinearFit, levels: readonly Level[]): number | undefined {
   return 1 - fisherCdf(ratio, bendDof, dof)
 }
 
-function curveOf(levels: readonly Level[], line: LinearFit): Pick<Correction, 'law' | 'scatter'> {
+function curveOf(levels: readonly Level[], line: LinearFit): Pick<Correction, 'law' | 'scatter' | 'dof'> {
   const sorted = [...levels].sort((a, b) => a.shown - b.shown)
   const rises = sorted.every((l, i) => i === 0 || l.shown > sorted[i - 1]!.shown)
   const climbs = sorted.every(
@@ -145,6 +148,7 @@ function curveOf(levels: readonly Level[], line: LinearFit): Pick<Correction, 'l
       u: sorted.map((l) => scatter / Math.sqrt(l.corrections.length)),
     },
     scatter,
+    dof: dof === 0 ? line.dof : dof,
   }
 }
 

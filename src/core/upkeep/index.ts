@@ -4,6 +4,7 @@ export {
   type CalibratedRange,
   type CalibrationHead,
   calibrate,
+  halfWidth,
   type RangeReadings,
   trustRules,
 } from './calibrate.ts'

@@ -1,6 +1,6 @@
 import { printPlain } from '#core/quantity'
 import { correctionAt, rangeUnit, type Tester, type TrustWord } from '#core/tester'
-import type { Calibrated, CalibratedRange } from '#core/upkeep'
+import { type Calibrated, type CalibratedRange, halfWidth } from '#core/upkeep'
 import type { CoursePlot } from '#report/plot'
 import type { Outcome } from '#report/typeset'
 import type { Sheet, SheetPlot, SheetTable } from './sheet.ts'
@@ -78,7 +78,7 @@ function errorPlot(r: CalibratedRange): SheetPlot {
   const c = r.calibration
   const places = Array.from({ length: 25 }, (_, i) => c.from + ((c.to - c.from) * i) / 24)
   const error = (x: number): number => -correctionAt(c, x).value
-  const half = (x: number): number => 2 * Math.hypot(correctionAt(c, x).u, c.uReference, c.uRepeat)
+  const half = (x: number): number => halfWidth(c, x)
   const unit = rangeUnit(r.range)
   const plot: CoursePlot = {
     title: `Errors of ${r.range.id}`,
