@@ -65,25 +65,10 @@ export function slackOf(s: MatchingState, u: number, v: number, cost: number): n
 }
 
 /** Marks the blossoms around a vertex; gives the mark. */
-export function markAround(s: MatchingState, v: number): number {
+function markAround(s: MatchingState, v: number): number {
   const mark = ++s.search.marks
   for (let node = s.parent[v]!; node >= 0; node = s.parent[node]!) s.search.mark[node] = mark
   return mark
-}
-
-/** Sum of the prices of each blossom and those around it, by node. */
-export function pricesAround(s: MatchingState): Float64Array {
-  const sums = new Float64Array(s.half.length)
-  const open: number[] = []
-  s.rings.forEach((ring, i) => {
-    if (ring !== undefined && s.parent[s.n + i] === -1) open.push(s.n + i)
-  })
-  while (open.length > 0) {
-    const node = open.pop()!
-    sums[node] = 2 * s.half[node]! + (s.parent[node]! < 0 ? 0 : sums[s.parent[node]!]!)
-    for (const child of ringOf(s, node).nodes) if (child >= s.n) open.push(child)
-  }
-  return sums
 }
 
 /** Adds edges that were left out. Where one is cheaper than the prices allow, its first end is freed to be matched anew. */

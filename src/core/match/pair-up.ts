@@ -1,7 +1,8 @@
 import { edgeGraph } from './edge-graph.ts'
 import { type MatchingState, verticesIn } from './matching-state.ts'
-import { addEdges, completeMatching, markAround, pricesAround, startMatching } from './minimum-matching.ts'
+import { addEdges, completeMatching, startMatching } from './minimum-matching.ts'
 import { nearPairs } from './near-points.ts'
+import { nestOf, priceAroundBoth } from './nest.ts'
 import { apart, type Metric, type Points, type PointTree, pointTree, toBox } from './point-tree.ts'
 
 /** What is to be paired. */
@@ -85,14 +86,13 @@ function widestPair(t: PointTree, metric: Metric): number {
 function missedPairs(s: MatchingState, t: PointTree, p: Pairing, whole: (cost: number) => number, unit: number) {
   const { points, metric, mayPair } = p
   const highest = highestPrices(s, t)
-  const around = pricesAround(s)
+  const nest = nestOf(s)
   const a: number[] = []
   const b: number[] = []
   const cost: number[] = []
   for (let i = 0; i < s.n; i++) {
     const own: (readonly [number, number, number])[] = []
     const price = s.price[i]!
-    const mark = markAround(s, i)
     const stack = [0]
     while (stack.length > 0) {
       const node = stack.pop()!
@@ -107,9 +107,7 @@ function missedPairs(s: MatchingState, t: PointTree, p: Pairing, whole: (cost: n
         if (j <= i) continue
         const c = whole(apart(points, i, j, metric))
         if (c - price - s.price[j]! >= 0 || (mayPair !== undefined && !mayPair(i, j))) continue
-        let node = s.top[i] === s.top[j] ? s.parent[j]! : -1
-        while (node >= 0 && s.search.mark[node] !== mark) node = s.parent[node]!
-        const slack = c - price - s.price[j]! + (node < 0 ? 0 : around[node]!)
+        const slack = c - price - s.price[j]! + priceAroundBoth(s, nest, i, j)
         if (slack < 0) own.push([slack, j, c])
       }
     }
