@@ -1,9 +1,9 @@
 import { edgeGraph } from './edge-graph.ts'
 import { type MatchingState, verticesIn } from './matching-state.ts'
 import { addEdges, completeMatching, startMatching } from './minimum-matching.ts'
+import { missedPairs } from './missed-pairs.ts'
 import { nearPairs } from './near-points.ts'
-import { nestOf, priceAroundBoth } from './nest.ts'
-import { apart, type Metric, type Points, type PointTree, pointTree, toBox } from './point-tree.ts'
+import { apart, type Metric, type Points, type PointTree, pointTree } from './point-tree.ts'
 
 /** What is to be paired. */
 export interface Pairing {
@@ -63,7 +63,7 @@ export function pairUp(p: Pairing): PairedUp {
   let rounds = 0
   let isComplete = completeMatching(state, p.keepOn)
   while (isComplete) {
-    const missed = missedPairs(state, tree, p, whole, unit)
+    const missed = missedPairs(state, tree, { metric, mayPair: p.mayPair, whole, scale: 4 * unit })
     if (missed.length === 0) break
     rounds++
     addEdges(state, missed)
@@ -80,59 +80,6 @@ function widestPair(t: PointTree, metric: Metric): number {
     sum += metric === 'sum' ? x : x * x
   }
   return metric === 'distance' ? Math.sqrt(sum) : metric === 'sum' ? sum : sum / 2
-}
-
-/** Pairs, of those left out, that cost less than the prices of their ends; of each point the few that do so most. */
-function missedPairs(s: MatchingState, t: PointTree, p: Pairing, whole: (cost: number) => number, unit: number) {
-  const { points, metric, mayPair } = p
-  const highest = highestPrices(s, t)
-  const nest = nestOf(s)
-  const a: number[] = []
-  const b: number[] = []
-  const cost: number[] = []
-  for (let i = 0; i < s.n; i++) {
-    const own: (readonly [number, number, number])[] = []
-    const price = s.price[i]!
-    const stack = [0]
-    while (stack.length > 0) {
-      const node = stack.pop()!
-      const reach = (price + highest[node]!) / (4 * unit)
-      if (reach <= 0 || toBox(t, node, i, metric === 'sum') >= ofMetric(reach, metric)) continue
-      if (node < t.leaves) {
-        stack.push(2 * node + 1, 2 * node + 2)
-        continue
-      }
-      for (let m = t.first[node]!; m < t.past[node]!; m++) {
-        const j = t.order[m]!
-        if (j <= i) continue
-        const c = whole(apart(points, i, j, metric))
-        if (c - price - s.price[j]! >= 0 || (mayPair !== undefined && !mayPair(i, j))) continue
-        const slack = c - price - s.price[j]! + priceAroundBoth(s, nest, i, j)
-        if (slack < 0) own.push([slack, j, c])
-      }
-    }
-    for (const [, j, c] of own.sort(([x], [y]) => x - y).slice(0, 4)) {
-      a.push(i)
-      b.push(j)
-      cost.push(c)
-    }
-  }
-  return { a, b, cost, length: a.length }
-}
-
-/** A distance as `toBox` counts it. */
-const ofMetric = (reach: number, metric: Metric): number =>
-  metric === 'distance' ? reach * reach : metric === 'sum' ? reach : 2 * reach
-
-function highestPrices(s: MatchingState, t: PointTree): Float64Array {
-  const highest = new Float64Array(t.first.length)
-  for (let node = t.first.length - 1; node >= 0; node--) {
-    let most = Number.NEGATIVE_INFINITY
-    if (node < t.leaves) most = Math.max(highest[2 * node + 1]!, highest[2 * node + 2]!)
-    else for (let m = t.first[node]!; m < t.past[node]!; m++) most = Math.max(most, s.price[t.order[m]!]!)
-    highest[node] = most
-  }
-  return highest
 }
 
 function answerOf(s: MatchingState, p: Pairing, scale: number, how: Pick<PairedUp, 'isComplete' | 'rounds'>): PairedUp {

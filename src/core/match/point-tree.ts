@@ -100,13 +100,19 @@ function split({ points, order }: PointTree, side: number, first: number, last: 
   }
 }
 
-/** Distance of two points by a metric. */
-export function apart({ at, dimensions: d }: Points, i: number, j: number, metric: Metric): number {
+/** Distance of two points before its root is drawn or its half is taken. */
+export function squareTo({ at, dimensions: d }: Points, i: number, j: number, isSum: boolean): number {
   let sum = 0
   for (let k = 0; k < d; k++) {
     const x = at[i * d + k]! - at[j * d + k]!
-    sum += metric === 'sum' ? Math.abs(x) : x * x
+    sum += isSum ? Math.abs(x) : x * x
   }
+  return sum
+}
+
+/** Distance of two points by a metric. */
+export function apart(points: Points, i: number, j: number, metric: Metric): number {
+  const sum = squareTo(points, i, j, metric === 'sum')
   return metric === 'distance' ? Math.sqrt(sum) : metric === 'sum' ? sum : sum / 2
 }
 
