@@ -21,7 +21,9 @@ export {
 } from './part-numbers.ts'
 export { type Demands, demandDefaults, type Parts, type Position } from './position.ts'
 export { type RankedPart, type Ranking, rankParts } from './rank-parts.ts'
+export { type ReBias, type ReBiasOptions, type ResistorChange, reBias, reBiasDefaults } from './re-bias.ts'
 export { type PositionRead, readPosition, type WantedPart } from './read-position.ts'
+export { type Rest, restOf } from './rest.ts'
 export { type Spread, type SpreadAt, spreadDefaults, stageSpread } from './spread.ts'
 export {
   gainFactor,
@@ -37,4 +39,5 @@ export { makeStage, type Stage, type StageOutcome, type StagePoint, stageAt } fr
 export type { End, Room, State, Template, TemplatePlace, TemplateResistor } from './template.ts'
 export { templateNamed, templates } from './templates.ts'
 export { deviceOf, diodeDevice, transistorDevice, usualValues } from './transistor-device.ts'
+export { isTurned, polarityAdvice, turned } from './turn-polarity.ts'
 export { stageRatings, typeNumbers, usualCurrentA } from './type-numbers.ts'

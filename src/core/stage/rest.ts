@@ -1,0 +1,41 @@
+import { setValue } from '#core/circuit'
+import type { Parts, Position } from './position.ts'
+import { setAmbient } from './stage-circuit.ts'
+import { makeStage, readPoint, type Stage, settled } from './stage-point.ts'
+import { numbersAtC } from './transistor-device.ts'
+
+/** How a stage rests: its point at 25 degC, and how far its current strays over temperature. Parts do not heat themselves. */
+export interface Rest {
+  readonly ic: number
+  readonly vce: number
+  /** Greatest change of the current between the coldest and the hottest air, as a share of that at 25 degC. */
+  readonly drift: number
+  /** Room to each side at 25 degC, V. */
+  readonly rooms: readonly number[]
+}
+
+/** How a position rests with its parts; nothing where it has no point at some temperature. */
+export const restOf = (position: Position, parts: Parts): Rest | undefined => restAt(makeStage(position, parts))
+
+/** Puts values into a stage, ohm by name, and solves it at 25 degC. */
+export function settleWith({ c, position }: Stage, ohm: Readonly<Record<string, number>>): boolean {
+  for (const [ref, r] of Object.entries(ohm)) setValue(c, ref, r)
+  setAmbient(c, position, numbersAtC)
+  return settled(c)
+}
+
+/** How a stage rests with the values that stand in it. */
+export function restAt(s: Stage): Rest | undefined {
+  const { c, position } = s
+  const { fromC, toC } = position.demands
+  setAmbient(c, position, numbersAtC)
+  if (!settled(c)) return undefined
+  const { ic, vce, rooms } = readPoint(s, numbersAtC)
+  let drift = 0
+  for (const t of [fromC, toC]) {
+    setAmbient(c, position, t)
+    if (!settled(c)) return undefined
+    drift = Math.max(drift, Math.abs(readPoint(s, t).ic / ic - 1))
+  }
+  return { ic, vce, rooms, drift }
+}
