@@ -1,4 +1,12 @@
-export { type AgreementDocument, agreementDocument, type ComparedTesters, compareTestersFile } from './agreement.ts'
+export {
+  type AgreementDocument,
+  agreementDocument,
+  type ComparedTesters,
+  type CompareWishes,
+  compareTestersFile,
+  compareTestersKept,
+  type KeptPair,
+} from './agreement.ts'
 export {
   type Bench,
   type BenchOptions,
@@ -176,16 +184,20 @@ export {
 } from './session.ts'
 export { type Settled, settleParts } from './settle-parts.ts'
 export {
-  chosenPart,
-  partsOfFile,
   positionFromText,
   type StageDocument,
   type StageSeen,
   type StageWish,
   seeStage,
   stageDocument,
-  type VerdictOfStage,
 } from './stage.ts'
+export {
+  rankStage,
+  reBiasDocument,
+  reBiasStage,
+  type StageReBias,
+  stageRankingDocument,
+} from './stage-drawer.ts'
 export {
   type KeptStandard,
   type Steadied,

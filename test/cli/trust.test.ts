@@ -31,12 +31,35 @@ describe('tester compare', () => {
 
   test.each([
     [['compare'], /No table was named/],
+    [['compare', '--testers', 'larkfield', '--book', 'none.germane'], /are not two testers/],
     [['compare', 'pairs.csv', '--max', '1 uA', '--min', '1 uA'], /--max and --min were both given/],
     [['compare', 'pairs.csv', '--max', '5 V'], /--max: "5 V" is a voltage, not a current/],
     [['compare', 'pairs.csv', '--ratio', '--within', '2'], /Write it in percent/],
   ])('%j is refused with a sentence', async (args, say) => {
     expect(refusal(await g.run(['tester', ...args]))).toMatch(say)
   })
+})
+
+test('tester compare takes parts of the book that were run on both', async () => {
+  const book = ['--book', 'both.germane']
+  await g.run(['book', 'create', 'both.germane'])
+  g.write('one.yaml', (await g.run(['tester', '--example'])).out)
+  g.write('two.yaml', g.read('one.yaml').replace('id: bench-tester', 'id: other-tester'))
+  const rows = (factor: number): string =>
+    [10, 16, 22, 30, 38].map((d, i) => `P${i},unknown,I_CEO,${d * factor} div,1 mA`).join('\n')
+  for (const [name, factor] of [
+    ['one', 1],
+    ['two', 1.1],
+  ] as const) {
+    g.write(`${name}.csv`, `part,type,reads,shown,range\n${rows(factor)}\n`)
+    await g.run(['judge', `${name}.csv`, '--tester', `${name}.yaml`, '--keep', ...book])
+  }
+  const args = ['tester', 'compare', '--testers', 'other-tester,bench-tester', '--symbol', 'I_CEO', '--ratio']
+  const said = oneDocument(await g.run([...args, '--json', ...book]))
+  expect(said).toMatchObject({ names: ['other-tester', 'bench-tester'], unit: 'A', count: 5 })
+  expect((said.bias as { value: number }).value).toBeCloseTo(1.1, 6)
+  const none = await g.run(['tester', 'compare', '--testers', 'other-tester,bench-tester', ...book])
+  expect(refusal(none)).toMatch(/count of parts read on both testers is 0/)
 })
 
 describe('tester gauge', () => {
