@@ -19,6 +19,24 @@ import { type Found, formats, hold, isIn, sectionOfFormat, sections } from './js
 
 const g = germane()
 
+/** Readings between leads that fit nothing, that wait for a third lead joined, and of resistance. */
+const oddLeads = `part,plus,minus,shows,leads
+X,1,2,2.1 V,3
+X,2,1,0.9 V,
+X,1,3,1.4 V,
+X,3,1,2.4 V,
+X,2,3,0.02 V,
+X,3,2,open,
+Y,2,3,0.56 V,3
+Y,1,2,open,
+Y,1,3,open,
+Y,2,1,open,
+Y,3,1,open,
+Y,3,2,open,
+Z,1,2,open on 2M,2
+Z,2,1,0.29 V,
+`
+
 const demoBook = ['--book', 'demo.germane']
 const calibratedBook = ['--book', 'recomputed.germane']
 const ownBook = ['--book', 'own.germane']
@@ -64,6 +82,8 @@ const printing: readonly (readonly string[])[] = [
   ['judge', 'bad.csv', '--tester', 'meter.yaml'],
   ['rehearse', 'part.mod', '--type', '2N1305', '--tester', 'larkfield'],
   ['rehearse', 'weak.mod', '--tester', 'larkfield', '--parts', '2'],
+  ['identify', 'leads.csv'],
+  ['identify', 'odd.csv'],
   ['circuit', 'stage.json', '--sensitivity', 'node:c', '--sensitivity', 'Q1.ic'],
   ['circuit', 'stage.json', '--sweep-temperature', '0:50:25'],
   ['circuit', 'loose.cir'],
@@ -242,6 +262,8 @@ beforeAll(async () => {
   g.write('movement.csv', scaleExampleCsv)
   g.write('worn.csv', 'true [uA],up\n10,14\n50,60\n100,90\n')
   g.write('dial.csv', dialExampleCsv)
+  g.write('leads.csv', (await g.run(['identify', '--example'])).out)
+  g.write('odd.csv', oddLeads)
   g.write('parts.csv', (await g.run(['match', '--example'])).out)
   g.write('pairs.csv', compareExampleCsv)
   g.write('hands.csv', gaugeExampleCsv)

@@ -24,6 +24,7 @@ beforeAll(async () => {
   g.write('stage.json', (await g.run(['circuit', '--example'])).out)
   g.write('curve.csv', (await g.run(['fit', '--example'])).out)
   g.write('parts.csv', (await g.run(['match', '--example'])).out)
+  g.write('leads.csv', (await g.run(['identify', '--example'])).out)
   g.write('part.mod', (await g.run(['rehearse', '--example'])).out)
   g.write('pairs.csv', (await g.run(['tester', 'compare', '--example'])).out)
   g.write('hands.csv', (await g.run(['tester', 'gauge', '--example'])).out)
@@ -43,6 +44,7 @@ const working: readonly (readonly [args: readonly string[], format: string, code
   [['reduce', 'readings.csv', '--tester', 'tester.yaml'], 'germane/parameters/1'],
   [['judge', 'readings.csv', '--tester', 'tester.yaml'], 'germane/verdicts/1', [1]],
   [['rehearse', 'part.mod', '--type', '2N1305', '--tester', 'larkfield'], 'germane/rehearsal/1'],
+  [['identify', 'leads.csv'], 'germane/identities/1'],
   [['circuit', 'stage.json', '--sensitivity', 'node:c'], 'germane/circuit/1'],
   [['circuit', 'stage.json', '--sweep-temperature', '0:50:25'], 'germane/circuit-sweep/1'],
   [['fit', 'diode', 'curve.csv', '--temperature', '23'], 'germane/fit/1'],

@@ -16,6 +16,8 @@ export interface RuledOut {
 /** Probability below which a kind is ruled out, and before any reading, above which that is worth saying. */
 const ruledOutBelow = 1e-3
 const worthSaying = 0.01
+/** How much more one reading has to say than any other to be named. */
+const telling = 3
 /** How many times likelier one answer is than another that readings cannot tell from it. */
 const tellsApart = 3
 
@@ -103,10 +105,13 @@ export function ruledOut(
   const spared = without.map((p) => byKind(p.ranked))
   return [...before].flatMap(([what, prior]) => {
     if (prior < worthSaying || (now.get(what) ?? 0) > ruledOutBelow) return []
-    const chances = spared.map((kinds) => kinds.get(what) ?? 0)
-    const most = Math.max(...chances)
-    const k = chances.indexOf(most)
-    const isOne = most > ruledOutBelow && posterior.seen[k] !== undefined
+    const best = posterior.ranked[0]
+    const odds = spared.map(
+      (kinds) => (kinds.get(what) ?? 0) / (kinds.get(best === undefined ? '' : kindText(best.hypothesis)) ?? 1),
+    )
+    const [most = 0, second = 0] = [...odds].sort((a, b) => b - a)
+    const k = odds.indexOf(most)
+    const isOne = most > telling * second && posterior.seen[k] !== undefined
     const reading = isOne ? readings[posterior.seen[k]!.from[0]!]! : undefined
     const by = reading === undefined ? 'several readings together' : `${pairText(reading)}: ${shownText(reading.shows)}`
     return [{ what, by }]

@@ -1,3 +1,4 @@
+import { printPlain } from '#core/quantity'
 import { type Hypothesis, kindText, type Put, simulatedPair } from './hypothesis.ts'
 import { pairsOf } from './lead-curve.ts'
 import { joins } from './likelihood-table.ts'
@@ -12,6 +13,8 @@ export interface NextTest {
   readonly plus: number
   readonly minus: number
   readonly joined?: 'plus' | 'minus'
+  /** A range of ohms; left out, it is a diode check. */
+  readonly range?: string
   /** What it is expected to settle, bits: one bit halves the doubt. */
   readonly bits: number
   readonly effort: number
@@ -20,13 +23,22 @@ export interface NextTest {
   readonly expected: readonly { readonly what: string; readonly shows: string; readonly probability: number }[]
 }
 
+/** A way to put a meter on a part. */
+interface Trial extends Put {
+  readonly range?: string
+}
+
 /**
- * Effort of a reading, and of one for which a resistor joins the third lead. All tests that are offered are diode
- * checks: 1 mA and some 3 V at most, which endangers no part of the kinds known here. The low range of a needle meter
- * (100 mA) and its highest (9 V and more) are never offered.
+ * Effort of a diode check, of one for which a resistor joins the third lead, and of a change of range. All tests that
+ * are offered are harmless to the kinds known here: 1 mA and some 3 V at most. The low range of a needle meter (100 mA)
+ * and its highest (9 V and more) are never offered.
  */
-const efforts = { open: 1, joined: 1.7 } as const
-const effortOf = (put: Put): number => (put.joined === undefined ? efforts.open : efforts.joined)
+const efforts = { diode: 1, joined: 1.7, range: 1.3 } as const
+const effortOf = (t: Trial): number =>
+  t.joined !== undefined ? efforts.joined : t.range !== undefined ? efforts.range : efforts.diode
+
+/** Ranges that are worth trying: high enough to see leakage, low enough in voltage to do no harm. */
+const rangesTried = ['2M', 'x100', 'x1k']
 
 /** Below this a test is not worth its effort, bits. */
 const leastBits = 0.02
@@ -34,26 +46,31 @@ const leastBits = 0.02
 const carried = 0.999
 /** Width of the steps in which voltages are told apart, V, and how many; the last is open. */
 const stepV = 0.04
+const stepDecades = 0.1
 const steps = 76
 
 /** The chance of each step under a hypothesis, from its imagined parts by their share in what was seen. */
-function stepsOf({ hypothesis: h, likelihood }: Weighed, put: Put, meter: Meter): Float64Array {
+function stepsOf({ hypothesis: h, likelihood }: Weighed, put: Trial, meter: Meter): Float64Array {
   const curves = knownCurves(h.condition)[simulatedPair(h, put)]!
   const chance = new Float64Array(steps + 1)
   const total = likelihood.shares.reduce((s, x) => s + x, 0)
   curves.forEach((curve, n) => {
     const share = likelihood.shares[n]! / total
     if (share < 1e-4) return
-    const { chance: drops, y } = shownBy(curve, { scale: 'volts' }, meter)
+    const { chance: drops, y } = shownBy(curve, asObserved(put), meter)
     chance[steps]! += share * (1 - drops)
-    spread(chance, y, share * drops)
+    spread(chance, y / stepOf(put), share * drops)
   })
   return chance
 }
 
-/** Puts a share on the steps about a voltage, as parts about the imagined one would lie. */
-function spread(chance: Float64Array, volts: number, share: number): void {
-  const at = Math.min(steps - 2, Math.max(1, Math.floor(volts / stepV)))
+const asObserved = ({ range }: Trial) =>
+  range === undefined ? ({ scale: 'volts' } as const) : ({ scale: 'ohms', range } as const)
+const stepOf = ({ range }: Trial): number => (range === undefined ? stepV : stepDecades)
+
+/** Puts a share on the steps about a place, as parts about the imagined one would lie. */
+function spread(chance: Float64Array, place: number, share: number): void {
+  const at = Math.min(steps - 2, Math.max(1, Math.floor(place)))
   chance[at]! += 0.5 * share
   chance[at - 1]! += 0.25 * share
   chance[at + 1]! += 0.25 * share
@@ -66,7 +83,7 @@ const entropy = (chance: Float64Array): number => {
 }
 
 /** Bits that a test is expected to tell about which hypothesis holds. */
-function expectedBits(weighed: readonly Weighed[], put: Put, meter: Meter): number {
+function expectedBits(weighed: readonly Weighed[], put: Trial, meter: Meter): number {
   const mixed = new Float64Array(steps + 1)
   let within = 0
   const sum = weighed.reduce((s, w) => s + w.probability, 0)
@@ -88,18 +105,21 @@ function carriers(ranked: readonly Weighed[]): readonly Weighed[] {
   })
 }
 
-/** Ways to put the meter on a part that were not tried. */
-function untried({ leads, seen }: Posterior): readonly Put[] {
-  const all = (leads === 3 ? joins : [undefined]).flatMap((joined) =>
-    pairsOf(leads).map(([plus, minus]): Put => ({ plus, minus, ...(joined === undefined ? {} : { joined }) })),
+/** Ways to put the meter on a part that were not tried. A needle meter has no diode check. */
+function untried({ leads, seen }: Posterior, meter: Meter): readonly Trial[] {
+  const pairs = pairsOf(leads).map(([plus, minus]): Put => ({ plus, minus }))
+  const checks = (leads === 3 ? joins : [undefined]).flatMap((joined) =>
+    pairs.map((put): Trial => (joined === undefined ? put : { ...put, joined })),
   )
-  const isTried = (put: Put): boolean =>
-    seen.some((o) => o.range === undefined && o.plus === put.plus && o.minus === put.minus && o.joined === put.joined)
-  return all.filter((put) => !isTried(put))
+  const ranges = meter.ohms.filter((r) => rangesTried.includes(r.name))
+  const resistances = ranges.flatMap(({ name }) => pairs.map((put): Trial => ({ ...put, range: name })))
+  const isTried = (t: Trial): boolean =>
+    seen.some((o) => o.range === t.range && o.plus === t.plus && o.minus === t.minus && o.joined === t.joined)
+  return [...(meter.ohmsReversed === true ? [] : checks), ...resistances].filter((t) => !isTried(t))
 }
 
 /** What a hypothesis has the meter show: the middle of its imagined parts, or open. */
-function expectedText(weighed: Weighed, put: Put, meter: Meter): string {
+function expectedText(weighed: Weighed, put: Trial, meter: Meter): string {
   const chance = stepsOf(weighed, put, meter)
   if (chance[steps]! > 0.5) return 'open'
   let sum = 0
@@ -108,7 +128,10 @@ function expectedText(weighed: Weighed, put: Put, meter: Meter): string {
     sum += p
     return sum >= half
   })
-  return `about ${((at + 0.5) * stepV).toFixed(2)} V`
+  const middle = (at + 0.5) * stepOf(put)
+  return put.range === undefined
+    ? `about ${middle.toFixed(2)} V`
+    : `about ${printPlain(10 ** middle, 'ohm', { digits: 1 })}`
 }
 
 /**
@@ -120,7 +143,7 @@ function expectedText(weighed: Weighed, put: Put, meter: Meter): string {
  */
 export function nextTest(posterior: Posterior, meter: Meter): NextTest | undefined {
   const weighed = carriers(posterior.ranked)
-  const rated = untried(posterior).map((put) => {
+  const rated = untried(posterior, meter).map((put) => {
     const bits = expectedBits(weighed, put, meter)
     return { put, bits, worth: bits / effortOf(put) }
   })
@@ -130,13 +153,15 @@ export function nextTest(posterior: Posterior, meter: Meter): NextTest | undefin
   )
   if (best === undefined || best.bits < leastBits) return undefined
   const { put, bits } = best
+  const marked = asMarked(put, meter)
   return {
-    plus: put.plus + 1,
-    minus: put.minus + 1,
+    plus: marked.plus + 1,
+    minus: marked.minus + 1,
     ...(put.joined === undefined ? {} : { joined: put.joined }),
+    ...(put.range === undefined ? {} : { range: put.range }),
     bits,
     effort: effortOf(put),
-    say: orderText(put),
+    say: orderText(marked, put.range),
     expected: weighed.slice(0, 3).map((w) => ({
       what: kindOf(w.hypothesis),
       shows: expectedText(w, put, meter),
@@ -144,6 +169,10 @@ export function nextTest(posterior: Posterior, meter: Meter): NextTest | undefin
     })),
   }
 }
+
+/** Leads by the marks of the meter: on ohms the minus of a needle meter is the positive one. */
+const asMarked = (t: Trial, { ohmsReversed }: Meter): Put =>
+  ohmsReversed === true && t.range !== undefined ? { ...t, plus: t.minus, minus: t.plus } : t
 
 const kindOf = (h: Hypothesis): string => {
   const leads = h.order.map(

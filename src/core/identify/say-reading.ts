@@ -27,12 +27,13 @@ export function pairText({ plus, minus, joined }: Pick<LeadReading, 'plus' | 'mi
 }
 
 /** What a person does to take a reading. */
-export function orderText({ plus, minus, joined }: Put): string {
+export function orderText({ plus, minus, joined }: Put, range?: string): string {
   const third = 4 - plus - minus - 1
   const to = (joined === 'plus' ? plus : minus) + 1
   const join =
     joined === undefined ? '' : ` Join lead ${third + 1} to lead ${to} through ${printPlain(joinOhm, 'ohm')}.`
-  return `Diode check, red on lead ${plus + 1}, black on lead ${minus + 1}.${join}`
+  const what = range === undefined ? 'Diode check' : `Ohms, range ${range}`
+  return `${what}, red on lead ${plus + 1}, black on lead ${minus + 1}.${join}`
 }
 
 /** Electrodes between which a reading stands under a hypothesis: `base to emitter`. */

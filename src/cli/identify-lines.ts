@@ -1,0 +1,73 @@
+import type { IdentifiedAs } from '#core/identify'
+import type { IdentifiedPart } from './identify.ts'
+import { block, percent } from './say.ts'
+import { tableLines, wrapped } from './table.ts'
+
+/** Answers of which so many are shown to people. */
+const mostAnswers = 5
+
+/** A probability that is never said to be nothing or all. */
+const sureText = (p: number): string => (p > 0.999 ? '>99.9 %' : p < 0.001 ? '<0.1 %' : percent(p))
+
+/** The leads as they lie, each with its electrode under it. */
+export function leadDrawing(leads: IdentifiedAs['leads']): readonly string[] {
+  const all = Object.entries(leads)
+  const width = Math.max(...all.map(([lead, name]) => Math.max(lead.length, name.length)))
+  const line = (cells: readonly string[]): string => `    ${cells.map((c) => c.padEnd(width)).join('   ')}`.trimEnd()
+  return [line(all.map(([lead]) => lead)), line(all.map(() => '|')), line(all.map(([, name]) => name))]
+}
+
+const leadsText = (leads: IdentifiedAs['leads']): string =>
+  Object.entries(leads)
+    .map(([lead, name]) => `${lead} ${name}`)
+    .join(', ')
+
+const sentences = (all: readonly string[]): readonly string[] => all.flatMap((s) => wrapped(s, '  '))
+
+/** What a part is, with the why and the next test, for people. */
+export function identityLines(p: IdentifiedPart): readonly string[] {
+  const [best] = p.hypotheses
+  const isStrange = p.contradiction !== undefined || best === undefined
+  const head = isStrange ? [`${p.part}: none of the parts known here.`] : bestLines(p.part, best)
+  const rows = p.hypotheses.slice(0, mostAnswers).map((h) => [sureText(h.probability), h.text, leadsText(h.leads)])
+  return [
+    ...head,
+    ...(p.contradiction === undefined ? [] : wrapped(p.contradiction, '  ')),
+    ...block('What it may be:', tableLines(['>sure', 'part', 'leads'], rows)),
+    ...block('Why:', sentences(p.evidence)),
+    ...block('Ruled out:', sentences(byReading(p.ruledOut))),
+    ...block('Cannot be told apart by these readings:', sentences(p.cannotTell)),
+    ...nextLines(p),
+    '',
+  ]
+}
+
+/** What is ruled out, gathered by the reading that does it. */
+function byReading(all: IdentifiedPart['ruledOut']): readonly string[] {
+  const reasons = [...new Set(all.map((r) => r.by))]
+  return reasons.map((by) => {
+    const what = all.flatMap((r) => (r.by === by ? [r.what] : []))
+    return `By ${by}: ${what.join('; ')}.`
+  })
+}
+
+const bestLines = (part: string, best: IdentifiedAs): readonly string[] => [
+  `${part}: ${best.text}, ${sureText(best.probability)} sure.`,
+  ...leadDrawing(best.leads),
+]
+
+function nextLines({ next, hypotheses, contradiction }: IdentifiedPart): readonly string[] {
+  if (contradiction !== undefined) return []
+  if (next !== undefined) {
+    const rows = next.expected.map((e) => [e.shows, e.what])
+    return [
+      ...block('Next:', wrapped(next.say, '  ')),
+      ...tableLines(
+        ['  expect', 'if it is'],
+        rows.map(([a, b]) => [`  ${a}`, b!]),
+      ),
+    ]
+  }
+  const isSure = (hypotheses[0]?.probability ?? 0) > 0.9
+  return isSure ? [] : block('Next:', ['  No other test between two leads tells more.'])
+}
