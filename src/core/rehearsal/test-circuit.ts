@@ -136,6 +136,6 @@ export class GainTest {
       high *= 4
       if (high > 4 * collectorA) return undefined
     }
-    return findRoot(over, 0, high, { tolerance: 1e-7 * high })
+    return findRoot(over, 0, high, { tolerance: 1e-5 * high })
   }
 }
