@@ -208,7 +208,10 @@ describePage('a run', true, (bench) => {
 
   test('a tag that no address could hold is refused with a sentence', async () => {
     const page = await bench.open('/run')
-    await begin(page, '..')
+    await page.getByRole('combobox', { name: 'Part type' }).fill('2N1305')
+    await page.keyboard.press('Escape')
+    await page.getByLabel('Tag of the part').fill('..')
+    await page.keyboard.press('Enter')
     await page.getByText('".." is no tag: in an address it means another place. Take one such as Q17.').waitFor()
     await soon(() => new URL(page.url()).pathname).toBe('/run')
   })
