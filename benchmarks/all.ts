@@ -6,6 +6,7 @@ import { median } from '#core/numeric'
 import { solving, variations } from './circuit.ts'
 import { correctedGain, firstOrder } from './corrected-gain.ts'
 import { fitting } from './fit.ts'
+import { drawnTolerance, largeMatching } from './large-matching.ts'
 import { matching } from './matching.ts'
 import { pageFigures } from './page.ts'
 import { serving } from './serving.ts'
@@ -80,6 +81,13 @@ try {
         : `${(one.ours / one.lemon).toFixed(2)} x (${seconds(one.ours)}, LEMON ${seconds(one.lemon)})`,
       'within 2 x',
     )
+  add('pairing 500 parts as a tolerance is drawn in', seconds(drawnTolerance()), 'under 200 ms')
+  const large = await largeMatching(root, folder)
+  add(
+    'pairing a table of 100,000 parts, whole process',
+    `${seconds(large.seconds)}, gap ${large.gap.toExponential(0)}${large.megabytes === undefined ? '' : `, ${large.megabytes.toFixed(0)} MB`}`,
+    'under 60 s, gap under 1 %, under 1000 MB',
+  )
   for (const one of fitting(root))
     add(
       `fitting ${one.what} (${one.readings} readings, ${one.parameters} parameters) against lmfit`,

@@ -37,6 +37,7 @@ const screens = [
   { name: 'run-next', path: '/run/2' },
   { name: 'drawer', path: '/drawer', isWindow: true },
   { name: 'drawer-scatter', path: '/drawer', act: showScatter },
+  { name: 'match', path: '/match', act: drawTolerance },
   { name: 'part', path: '/parts/OP-4' },
   { name: 'part-undecided', path: '/parts/OP-6' },
   { name: 'part-short', path: '/parts/OP-5' },
@@ -57,6 +58,12 @@ async function showScatter(page) {
   if (await more.isVisible()) await more.click()
   await page.getByText('with scatter').click()
   await page.locator('.look-canvas').waitFor()
+}
+
+/** A tolerance, so that the sets say how sure they are. */
+async function drawTolerance(page) {
+  await page.getByRole('combobox', { name: 'Tolerance' }).first().selectOption('ratio')
+  await page.locator('.match-table tbody tr').first().hover()
 }
 
 /** To the first reading of a current, half typed, so that its arc stands there. */
