@@ -235,6 +235,12 @@ test('what is written reads back as the same readings', () => {
   )
 })
 
+test('a reading taken before the first point of a run reads back, as one of the first', () => {
+  const [leakage] = good('part,reads,shown,range\nA,iceo,7.3 div,1 mA')
+  const back = readReadings(readingsCsv([{ ...leakage!, point: 0 }]))
+  expect(back.ok && back.readings.map((r) => r.point)).toEqual([1])
+})
+
 test('what was typed is kept where it can stand alone', () => {
   expect(readingsCsv(good('part,reads,shown,range\nA,iceo,7.3 div,1 mA\nA,hfe,118,'))).toBe(
     'part,type,reads,shown,range,scale,point,supply,ambient,at,note\nA,,I_CEO,7.3 div,1 mA,,1,,,,\nA,,h_FE,118,,,1,,,,\n',

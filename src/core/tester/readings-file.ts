@@ -187,7 +187,8 @@ function fieldText(r: Reading, field: ReadingField): string {
     case 'shown':
       return shownText(r)
     case 'point':
-      return String(r.point)
+      // leakages of a run sheet stand before its first point
+      return r.point < 1 ? '' : String(r.point)
     case 'supply':
       return r.supplyV === undefined ? '' : `${r.supplyV} V`
     case 'ambient': {
