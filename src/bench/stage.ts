@@ -114,7 +114,8 @@ export const verdictOfStage = ({ failsAtC, ...v }: StageVerdict): VerdictOfStage
 /** What `germane stage --json` prints. Documented in docs/reference/json.md. */
 export type StageDocument = ReturnType<typeof stageDocument>
 
-const positionHead = ({ title, template, polarity, supplyV, place }: Position) => ({
+/** What every document of a position begins with. */
+export const positionHead = ({ title, template, polarity, supplyV, place }: Position) => ({
   title,
   stage: template.id,
   polarity,

@@ -4,8 +4,9 @@ import type { StageAnswer, StageVerdict, StageWord } from '#core/stage'
 import { block, percent } from './say.ts'
 import { tableLines, wrapped } from './table.ts'
 
-const value = (x: number, unit: Unit): string => printPlain(x, unit, { digits: 3 })
-const degrees = (t: number): string => `${Number(t.toFixed(1))} °C`
+/** Three digits with their unit. */
+export const stageValue = (x: number, unit: Unit): string => printPlain(x, unit, { digits: 3 })
+export const stageDegrees = (t: number): string => `${Number(t.toFixed(1))} °C`
 
 const marks: Readonly<Record<StageWord, string>> = { works: '=', 'works but drifts': '~', 'will not': 'x' }
 
@@ -17,7 +18,7 @@ export function stageLines({ answer, published }: StageSeen): readonly string[] 
   const { position: p, parts, verdict } = answer
   const part = parts[p.place]!
   return [
-    `${p.title}: ${p.template.title}, ${p.polarity}, ${value(p.supplyV, 'V')}; ${part.name} at ${p.place}`,
+    `${p.title}: ${p.template.title}, ${p.polarity}, ${stageValue(p.supplyV, 'V')}; ${part.name} at ${p.place}`,
     '',
     ...wrapped(`${stageWordText(verdict.word)}. ${verdict.why}`),
     ...(published === undefined ? [] : publishedLines(published.part, published.verdict)),
@@ -60,14 +61,14 @@ function pointLines({ position: { template: t }, table }: StageAnswer): readonly
     ...(room ? ['>least room'] : []),
   ]
   const rows = table.map(({ state, point: p }) => [
-    degrees(p.ambientC),
+    stageDegrees(p.ambientC),
     ...(hasStates ? [state] : []),
-    degrees(p.junctionC),
-    value(p.ic, 'A'),
-    value(p.vce, 'V'),
-    ...(isDiode ? [] : [value(p.vbe, 'V')]),
-    value(p.powerW, 'W'),
-    ...(room ? [value(Math.min(...p.rooms), 'V')] : []),
+    stageDegrees(p.junctionC),
+    stageValue(p.ic, 'A'),
+    stageValue(p.vce, 'V'),
+    ...(isDiode ? [] : [stageValue(p.vbe, 'V')]),
+    stageValue(p.powerW, 'W'),
+    ...(room ? [stageValue(Math.min(...p.rooms), 'V')] : []),
   ])
   return tableLines(head, rows)
 }
@@ -78,8 +79,8 @@ const limitLines = ({ limits }: StageAnswer): readonly string[] =>
     limits.map((l) => [
       l.limit,
       percent(l.spare),
-      degrees(l.atC),
-      l.failsAtC === undefined ? '' : degrees(l.failsAtC),
+      stageDegrees(l.atC),
+      l.failsAtC === undefined ? '' : stageDegrees(l.failsAtC),
       l.says,
     ]),
   )
@@ -91,8 +92,8 @@ const stabilityLines = ({ stability }: StageAnswer): readonly string[] =>
         ['factor', '>solved', '>textbook', 'textbook formula'],
         stability.map((f) => [
           f.symbol,
-          value(f.solved, f.unit),
-          f.textbook === undefined ? '' : value(f.textbook, f.unit),
+          stageValue(f.solved, f.unit),
+          f.textbook === undefined ? '' : stageValue(f.textbook, f.unit),
           f.textbook === undefined ? '' : f.formula,
         ]),
       )
@@ -103,21 +104,21 @@ const leakageLines = ({ leakage }: StageAnswer): readonly string[] =>
     : tableLines(
         ['>air', '>I_C with', '>without', '>shift', '>V_CE with', '>without'],
         leakage.map((l) => [
-          degrees(l.temperatureC),
-          value(l.ic, 'A'),
-          value(l.icWithout, 'A'),
+          stageDegrees(l.temperatureC),
+          stageValue(l.ic, 'A'),
+          stageValue(l.icWithout, 'A'),
           percent(l.ic / l.icWithout - 1),
-          value(l.vce, 'V'),
-          value(l.vceWithout, 'V'),
+          stageValue(l.vce, 'V'),
+          stageValue(l.vceWithout, 'V'),
         ]),
       )
 
 function spreadLines({ spread }: StageAnswer): readonly string[] {
   if (spread === undefined) return []
   const rows = spread.at.map((s) => [
-    degrees(s.temperatureC),
-    `${value(s.ic[0], 'A')} to ${value(s.ic[2], 'A')}`,
-    `${value(s.vce[0], 'V')} to ${value(s.vce[2], 'V')}`,
+    stageDegrees(s.temperatureC),
+    `${stageValue(s.ic[0], 'A')} to ${stageValue(s.ic[2], 'A')}`,
+    `${stageValue(s.vce[0], 'V')} to ${stageValue(s.vce[2], 'V')}`,
     percent(s.holds),
   ])
   const heading = `Of ${spread.count} such stages (seed ${spread.seed}), 95 in a hundred:`

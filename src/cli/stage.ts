@@ -1,9 +1,20 @@
 import type { Command } from 'commander'
-import { onBench, positionFromText, seeStage, stageDocument } from '#bench'
-import { stageExampleYaml, templates } from '#core/stage'
+import {
+  onBench,
+  positionFromText,
+  rankStage,
+  reBiasDocument,
+  reBiasStage,
+  seeStage,
+  stageDocument,
+  stageRankingDocument,
+} from '#bench'
+import { type ESeries, eSeriesNames } from '#core/resistor'
+import { type PositionRead, stageExampleYaml, templates } from '#core/stage'
 import { exitCodes } from './exit.ts'
-import { badOption, benchOptions, namedInput, withBook, withJson } from './options.ts'
+import { badOption, benchOptions, choiceOption, clashFault, namedInput, withBook, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
+import { rankingLines, reBiasLines } from './stage-drawer-lines.ts'
 import { stageLines } from './stage-lines.ts'
 import { tableLines } from './table.ts'
 
@@ -13,6 +24,10 @@ interface StageOptions {
   readonly book?: string
   readonly count?: string
   readonly seed?: string
+  readonly rank?: boolean
+  readonly lot?: string
+  readonly reBias?: boolean
+  readonly series?: string
   readonly templates?: boolean
   readonly json?: boolean
   readonly example?: boolean
@@ -25,6 +40,13 @@ export function define(command: Command): void {
     .option('--type <type>', 'look at this published type; with --part, what the part is')
     .option('--count <stages>', 'stages of the spread, 0 for none (default: 500)')
     .option('--seed <number>', 'the same seed gives the same spread (default: 1)')
+    .option('--rank', 'try every part of the book in the place, best first; with --type, those of the type')
+    .option('--lot <lot>', 'with --rank, only parts of this lot')
+    .option('--re-bias', 'find the least change of resistors for the part of --type or --part')
+    .option(
+      '--series <series>',
+      `with --re-bias, the series of new resistors: ${eSeriesNames.join(', ')} (default: E24)`,
+    )
     .option('--templates', 'list the stages there are, with their resistors')
     .option('--example', 'print a position that works')
     .action(stage)
@@ -35,16 +57,38 @@ async function stage(file: string | undefined, o: StageOptions): Promise<void> {
   if (o.templates === true) return printTemplates(o)
   const { text, file: name } = namedInput(file, 'position')
   const read = positionFromText(text, name)
-  const wish = {
-    ...(o.part === undefined ? {} : { part: o.part }),
-    ...(o.type === undefined ? {} : { type: o.type }),
-    ...whole('--count', 'count', o.count, 100_000),
-    ...whole('--seed', 'seed', o.seed, Number.MAX_SAFE_INTEGER),
-  }
-  const seen = await onBench(benchOptions(o, o.part !== undefined), (bench) => seeStage(bench, read, wish))
+  if (o.rank === true && o.reBias === true) throw clashFault('--rank', '--re-bias')
+  if (o.rank === true) return rank(read, o)
+  if (o.reBias === true) return reBias(read, o)
+  const seen = await onBench(benchOptions(o, o.part !== undefined), (bench) => seeStage(bench, read, wishOf(o)))
   if (o.json === true) printJson(stageDocument(seen))
   else printLines(stageLines(seen))
   if (seen.answer.verdict.word === 'will not') process.exitCode = exitCodes.notConforming
+}
+
+const wishOf = (o: StageOptions) => ({
+  ...(o.part === undefined ? {} : { part: o.part }),
+  ...(o.type === undefined ? {} : { type: o.type }),
+  ...whole('--count', 'count', o.count, 100_000),
+  ...whole('--seed', 'seed', o.seed, Number.MAX_SAFE_INTEGER),
+})
+
+async function rank(read: PositionRead, o: StageOptions): Promise<void> {
+  if (o.part !== undefined) throw clashFault('--rank', '--part')
+  const filter = { ...(o.lot === undefined ? {} : { lot: o.lot }), ...(o.type === undefined ? {} : { type: o.type }) }
+  const ranking = await onBench(benchOptions(o, true), (bench) => rankStage(bench, read, filter))
+  if (o.json === true) printJson(stageRankingDocument(read.position, ranking))
+  else printLines(rankingLines(read.position, ranking))
+}
+
+async function reBias(read: PositionRead, o: StageOptions): Promise<void> {
+  const series: ESeries = o.series === undefined ? 'E24' : choiceOption('--series', o.series, eSeriesNames)
+  const done = await onBench(benchOptions(o, o.part !== undefined), (bench) =>
+    reBiasStage(bench, read, wishOf(o), { series }),
+  )
+  if (o.json === true) printJson(reBiasDocument(done))
+  else printLines(reBiasLines(done, series))
+  if (done.result.changes === undefined) process.exitCode = exitCodes.notConforming
 }
 
 function whole(option: string, key: string, text: string | undefined, most: number): Readonly<Record<string, number>> {

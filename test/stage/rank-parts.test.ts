@@ -20,7 +20,7 @@ describe('a whole drawer in a position', () => {
     const { ranked, leftOut } = rankParts(position, {}, drawer)
     const leaky = ranked.find((r) => r.part.name === 'leaky')!
     expect(leaky.verdict.word).toBe('works')
-    expect(leftOut).toEqual([{ name: 'NPN', why: 'it is NPN, not PNP' }])
+    expect(leftOut).toEqual([{ name: 'NPN', why: 'it is NPN, and PNP is wanted' }])
   })
 
   test('in fixed bias it is not, and neither is the good-looking one: its gain bottoms the collector', () => {
@@ -44,7 +44,7 @@ describe('a whole drawer in a position', () => {
           ['works', 'works but drifts', 'will not'].indexOf(a) - ['works', 'works but drifts', 'will not'].indexOf(b),
       ),
     )
-    const working = ranked.filter((r) => r.verdict.word === 'works').map((r) => r.verdict.margin)
+    const working = ranked.filter((r) => r.verdict.word === 'works').map((r) => r.spares[0]!)
     expect(working).toEqual([...working].sort((a, b) => b - a))
     const hot = stageAt(makeStage(position, partsFor(position, ranked[0]!.part)), 50)
     expect(hot.kind === 'point' && Math.min(...hot.point.rooms) > position.demands.swingV).toBe(true)

@@ -78,7 +78,8 @@ export const stageVerdict = (position: Position, parts: Parts): StageVerdict =>
 
 const away = (t: number): number => Math.abs(t - numbersAtC)
 
-function verdictOf({ limits }: Over, { demands }: Position): StageVerdict {
+/** The verdict of a stage that was run over its temperatures. */
+export function verdictOf({ limits }: Over, { demands }: Position): StageVerdict {
   const isInside = ({ failsAtC: t }: LimitOver): boolean => t !== undefined && t >= demands.fromC && t <= demands.toC
   const first = (all: readonly LimitOver[]): LimitOver | undefined =>
     all.reduce<LimitOver | undefined>(

@@ -1,4 +1,5 @@
-import { type StageVerdict, type StageWord, stageVerdict } from './answer.ts'
+import { type StageVerdict, type StageWord, verdictOf } from './answer.ts'
+import { overTemperature } from './over-temperature.ts'
 import type { PartNumbers } from './part-numbers.ts'
 import type { Parts, Position } from './position.ts'
 import { polarityAt } from './stage-circuit.ts'
@@ -9,6 +10,8 @@ import { numbersAtC } from './transistor-device.ts'
 export interface RankedPart {
   readonly part: PartNumbers
   readonly verdict: StageVerdict
+  /** What is spare of each limit, least first. */
+  readonly spares: readonly number[]
   /** Where it stands at 25 degC; left out where it has no point there. */
   readonly point?: StagePoint
 }
@@ -23,7 +26,7 @@ const order: Readonly<Record<StageWord, number>> = { works: 0, 'works but drifts
 
 /**
  * Tries every part in a position: those that work before those that drift before those that will not, and in each the
- * one with most to spare of its tightest limit first.
+ * one with most to spare of its tightest limit first, then of the next.
  *
  * @param others what stands in the other places
  */
@@ -31,18 +34,30 @@ export function rankParts(position: Position, others: Parts, drawer: readonly Pa
   const place = position.template.places.find((p) => p.ref === position.place)!
   const wanted = place.kind === 'D' ? 'diode' : polarityAt(position, place)
   const kindOf = (n: PartNumbers): string => (n.kind === 'diode' ? 'diode' : n.polarity)
+  const wrong = (n: PartNumbers): string =>
+    `it is ${n.kind === 'diode' ? 'a diode' : n.polarity}, and ${wanted} is wanted`
   const fitting = drawer.filter((n) => kindOf(n) === wanted)
   const ranked = fitting.map((part) => tried(position, others, part)).sort(better)
   const strange = drawer.filter((n) => kindOf(n) !== wanted)
-  return { ranked, leftOut: strange.map((n) => ({ name: n.name, why: `it is ${kindOf(n)}, not ${wanted}` })) }
+  return { ranked, leftOut: strange.map((n) => ({ name: n.name, why: wrong(n) })) }
 }
 
 function tried(position: Position, others: Parts, part: PartNumbers): RankedPart {
-  const parts = { ...others, [position.place]: part }
-  const verdict = stageVerdict(position, parts)
-  const outcome = stageAt(makeStage(position, parts), numbersAtC)
-  return outcome.kind === 'point' ? { part, verdict, point: outcome.point } : { part, verdict }
+  const s = makeStage(position, { ...others, [position.place]: part })
+  const over = overTemperature(s)
+  const verdict = verdictOf(over, position)
+  const spares = over.limits.map((l) => l.spare)
+  const outcome = stageAt(s, numbersAtC)
+  return { part, verdict, spares, ...(outcome.kind === 'point' ? { point: outcome.point } : {}) }
 }
 
-const better = (a: RankedPart, b: RankedPart): number =>
-  order[a.verdict.word] - order[b.verdict.word] || b.verdict.margin - a.verdict.margin
+/** Two spares nearer than this are the same. */
+const sameSpare = 1e-3
+
+/** Where the tightest limit is the same for both, as that of the hot air often is, the next one tells. */
+function better(a: RankedPart, b: RankedPart): number {
+  const byWord = order[a.verdict.word] - order[b.verdict.word]
+  if (byWord !== 0) return byWord
+  const k = a.spares.findIndex((spare, i) => Math.abs(spare - (b.spares[i] ?? 1)) > sameSpare)
+  return k < 0 ? 0 : (b.spares[k] ?? 1) - a.spares[k]!
+}

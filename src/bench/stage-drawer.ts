@@ -1,0 +1,169 @@
+import { newestParameters } from '#book'
+import { FaultError } from '#core/fault'
+import {
+  isTurned,
+  measuredNumbers,
+  type PartNumbers,
+  type Position,
+  type PositionRead,
+  polarityAdvice,
+  polarityAt,
+  type Ranking,
+  type ReBias,
+  type ReBiasOptions,
+  type ResistorChange,
+  type Rest,
+  rankParts,
+  reBias,
+  type StageVerdict,
+  stageSymbols,
+  stageVerdict,
+} from '#core/stage'
+import { type Bench, bookOf, typeNamed } from './bench.ts'
+import { chosenPart, partsOfFile, positionHead, type StageWish, verdictOfStage } from './stage.ts'
+
+/** Parts of these are there to be used. */
+const usable: ReadonlySet<string> = new Set(['kept', 'good', 'doubtful'])
+
+/**
+ * Tries every part of the book in a position. Parts that are bad, used or gone, or of no known type, or never measured,
+ * are left out and named.
+ *
+ * @throws {FaultError} where there is no part to try
+ */
+export async function rankStage(
+  bench: Bench,
+  read: PositionRead,
+  filter: { readonly lot?: string; readonly type?: string } = {},
+): Promise<Ranking> {
+  const found = await newestParameters(bookOf(bench), { symbols: stageSymbols, ...filter })
+  if (found.length === 0) {
+    const name = filter.lot ?? filter.type ?? 'any'
+    throw new FaultError({ code: 'not-found', what: 'part in the book', name, near: [] })
+  }
+  const leftOut: { name: string; why: string }[] = []
+  const drawer = found.flatMap((p): readonly PartNumbers[] => {
+    const why = !usable.has(p.status)
+      ? `it is ${p.status}`
+      : p.type === undefined
+        ? 'its type is not known'
+        : p.parameters.length === 0
+          ? 'nothing of it that counts here was measured'
+          : undefined
+    if (why === undefined) {
+      const numbers = numbersOrWhy(bench, p.tag, p.type!, p.parameters)
+      if (typeof numbers !== 'string') return [numbers]
+      leftOut.push({ name: p.tag, why: numbers })
+    } else leftOut.push({ name: p.tag, why })
+    return []
+  })
+  const ranking = rankParts(read.position, partsOfFile(bench, read), drawer)
+  return { ranked: ranking.ranked, leftOut: [...leftOut, ...ranking.leftOut] }
+}
+
+/** A part of a family no stage is computed with is left out, not refused. */
+function numbersOrWhy(
+  bench: Bench,
+  tag: string,
+  type: string,
+  parameters: Parameters<typeof measuredNumbers>[2],
+): PartNumbers | string {
+  try {
+    return measuredNumbers(tag, typeNamed(bench, type), parameters)
+  } catch (error) {
+    if (error instanceof FaultError) return `${type} cannot be computed in a stage`
+    throw error
+  }
+}
+
+/** What `germane stage --rank --json` prints. Documented in docs/reference/json.md. */
+export const stageRankingDocument = (position: Position, { ranked, leftOut }: Ranking) => ({
+  format: 'germane/stage-ranking/1' as const,
+  ...positionHead(position),
+  ranked: ranked.map(({ part, verdict, point }) => ({
+    part: part.name,
+    verdict: verdictOfStage(verdict),
+    ...(point === undefined ? {} : { ic: point.ic, vce: point.vce }),
+  })),
+  left_out: leftOut,
+})
+
+/** A stage given to another part. */
+export interface StageReBias {
+  readonly position: Position
+  /** Part the stage was made for, and the one that is to stand there. */
+  readonly first: PartNumbers
+  readonly other: PartNumbers
+  readonly result: ReBias
+  /** With the changes made. */
+  readonly verdict?: StageVerdict
+  /** What a change of polarity asks for besides. */
+  readonly advice: readonly string[]
+}
+
+/**
+ * Finds the least change of resistors with which another part stands in a position. A part of the other polarity is
+ * computed in the stage turned round, which does the same, with advice on what turning asks for.
+ *
+ * @throws {FaultError} where no other part was named, or the position does not work with its own
+ */
+export async function reBiasStage(
+  bench: Bench,
+  read: PositionRead,
+  wish: StageWish,
+  options: Partial<ReBiasOptions> = {},
+): Promise<StageReBias> {
+  const { position } = read
+  const parts = partsOfFile(bench, read)
+  const first = parts[position.place]
+  const other = await chosenPart(bench, read, wish)
+  if (first === undefined || other === undefined)
+    throw new FaultError({
+      code: 'usage',
+      problem: 'Two parts are needed: the one the stage was made for, and the one that is to stand there',
+      mend: 'Name the first under parts in the file, the other with --type or --part.',
+    })
+  const place = position.template.places.find((p) => p.ref === position.place)!
+  const standing: PartNumbers =
+    other.kind === 'bipolar' && isTurned(position, other) ? { ...other, polarity: polarityAt(position, place) } : other
+  const result = reBias(position, parts, standing, options)
+  if (result === undefined)
+    throw new FaultError({
+      code: 'usage',
+      problem: `${first.name} itself has no operating point in this position`,
+      mend: 'Check the values of the position first.',
+    })
+  const { changes } = result
+  const ohm = { ...position.ohm, ...Object.fromEntries((changes ?? []).map((c) => [c.ref, c.toOhm])) }
+  const after = { ...position, ohm }
+  return {
+    position,
+    first,
+    other,
+    result,
+    advice: polarityAdvice(position, other),
+    ...(changes === undefined ? {} : { verdict: stageVerdict(after, { ...parts, [position.place]: standing }) }),
+  }
+}
+
+const restEntry = ({ ic, vce, drift, rooms }: Rest) => ({ ic, vce, drift, rooms })
+const changeEntries = (changes: readonly ResistorChange[]) =>
+  changes.map(({ ref, fromOhm, toOhm }) => ({ ref, from: fromOhm, to: toOhm }))
+
+/** What `germane stage --re-bias --json` prints. Documented in docs/reference/json.md. */
+export const reBiasDocument = ({ position, first, other, result, verdict, advice }: StageReBias) => ({
+  format: 'germane/re-bias/1' as const,
+  ...positionHead(position),
+  first: first.name,
+  part: other.name,
+  restored: result.changes !== undefined,
+  before: restEntry(result.before),
+  ...(result.unchanged === undefined ? {} : { unchanged: restEntry(result.unchanged) }),
+  ...(result.changes === undefined ? {} : { changes: changeEntries(result.changes) }),
+  ...(result.after === undefined ? {} : { after: restEntry(result.after) }),
+  ...(result.nearest === undefined
+    ? {}
+    : { nearest: { changes: changeEntries(result.nearest.changes), after: restEntry(result.nearest.after) } }),
+  ...(verdict === undefined ? {} : { verdict: verdictOfStage(verdict) }),
+  advice,
+})
