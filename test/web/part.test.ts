@@ -85,12 +85,16 @@ describePage('a part', true, (bench) => {
 
   test('a photo is kept in the book and can be taken away; anything else is refused', async () => {
     const page = await part(bench, 'OP-1')
-    await page.locator('input[type=file][accept*=image]').setInputFiles({ name: 'case "top".png', mimeType: 'image/png', buffer: png })
+    await page
+      .locator('input[type=file][accept*=image]')
+      .setInputFiles({ name: 'case "top".png', mimeType: 'image/png', buffer: png })
     await page.locator('.photos img').waitFor()
     await page.locator('.photos img').scrollIntoViewIfNeeded()
     await soon(async () => await page.evaluate(`document.querySelector('.photos img').naturalWidth`)).toBe(1)
     expect((await story(bench, 'OP-1')).photos.map((p) => p.name)).toEqual(['case "top".png'])
-    await page.locator('input[type=file][accept*=image]').setInputFiles({ name: 'a.svg', mimeType: 'image/svg+xml', buffer: png })
+    await page
+      .locator('input[type=file][accept*=image]')
+      .setInputFiles({ name: 'a.svg', mimeType: 'image/svg+xml', buffer: png })
     await soon(() => page.locator('.field-fault').textContent()).toContain('no picture the book takes')
     await page.getByRole('button', { name: 'Take away' }).click()
     await page.locator('.photos img').waitFor({ state: 'detached' })
