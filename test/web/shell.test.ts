@@ -29,6 +29,7 @@ describePage('the frame of every screen', true, (bench) => {
     '/types/1N34A',
     '/types/AC128?edit=1',
     '/types?new=1',
+    '/curves',
     '/nowhere',
   ]
 
