@@ -26,6 +26,7 @@ import { defineCoil } from './tester-coil.ts'
 import { defineCompare } from './tester-compare.ts'
 import { defineDial } from './tester-dial.ts'
 import { defineDrift } from './tester-drift.ts'
+import { defineFound } from './tester-found.ts'
 import { defineGauge } from './tester-gauge.ts'
 import { defineMovement } from './tester-movement.ts'
 import { defineOhms } from './tester-ohms.ts'
@@ -60,6 +61,7 @@ export function define(command: Command): void {
     .argument('<shown>', 'what was shown: "7.3 div", "12.5 uA", 118')
     .option('--range <range>', 'range it was read on')
     .action(read)
+  defineFound(command)
   defineCalibrate(command)
   defineCompare(command)
   defineGauge(command)

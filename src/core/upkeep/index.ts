@@ -72,6 +72,19 @@ export {
   yearsAhead,
 } from './drift.ts'
 export type { Estimate } from './estimate.ts'
+export {
+  asFound,
+  type Effect,
+  type Found,
+  type FoundOptions,
+  type FoundPart,
+  type FoundRange,
+  foundDefaults,
+  type Resistances,
+  type TotalError,
+} from './found.ts'
+export { type Mend, type MendWish, mendOf } from './found-mend.ts'
+export { type FoundValue, foundExampleCsv, foundSheet, readFound, shouldBe } from './found-table.ts'
 export { dialAtGain, type GainBridge, gainAtDial } from './gain-bridge.ts'
 export {
   type CheckResistors,
@@ -104,5 +117,7 @@ export { upkeepFormulas } from './registry.ts'
 export { checkScale, classIndices, type ScaleCheck, type ScaleCheckOptions, type ScalePoint } from './scale-check.ts'
 export { readScaleTable, type ScaleTable, scaleExampleCsv } from './scale-table.ts'
 export { swamped, swampingFor } from './swamping.ts'
+export type { PartKind, TesterPart } from './tester-part.ts'
+export { testerParts } from './tester-parts.ts'
 export { type Alloy, type AlloyName, alloys, gaugeDiameterM } from './wire.ts'
 export { type WireShunt, type WireShuntWish, wireShunt } from './wire-shunt.ts'
