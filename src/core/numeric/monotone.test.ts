@@ -48,3 +48,5 @@ test.each([
 test.each([0.9, 2.1, Number.NaN])('%d outside 1 to 2 is refused', (at) =>
   expect(() => monotoneCurve([1, 2], [1, 2])(at)).toThrow('between 1 and 2'),
 )
+
+test('the example in its description', () => expect(monotoneCurve([0, 1, 2], [0, 1, 4])(1.5)).toBe(2.1875))

@@ -9,7 +9,7 @@ import { FaultError } from '#core/fault'
  * @returns the curve; asked outside the points it throws a {@link FaultError} `out-of-domain`
  * @throws {FaultError} `out-of-domain` for fewer than two points, or places that do not rise
  * @see F. N. Fritsch and J. Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300-304; slopes at the ends as in PCHIP
- * @example monotoneCurve([0, 1, 2], [0, 1, 4])(1.5) // 2.3125
+ * @example monotoneCurve([0, 1, 2], [0, 1, 4])(1.5) // 2.1875
  */
 export function monotoneCurve(x: readonly number[], y: readonly number[]): (at: number) => number {
   const widths = x.slice(1).map((b, i) => b - x[i]!)
