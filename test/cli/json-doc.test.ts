@@ -5,6 +5,7 @@ import { fitDocument } from '#bench'
 import { demo } from '#catalog'
 import { modelCardExample } from '#core/circuit'
 import { curveExampleCsv } from '#core/fit'
+import { stageExampleYaml } from '#core/stage'
 import {
   calibrationExampleCsv,
   checkStandardExampleCsv,
@@ -204,6 +205,12 @@ const printing: readonly (readonly string[])[] = [
   ['match', 'parts.csv', '--by', 'ln_hfe:0.05,vbe_mV:5', '--sets', '3', '--together', 'OP-1+OP-2'],
   ['match', 'parts.csv', '--by', 'vbe_mV:5', '--grades', 'red,green', '--how', 'natural'],
   ['match', '--wants'],
+  ['stage', 'position.yaml', '--part', 'OP-6', '--count', '20', ...demoBook],
+  ['stage', 'hot.yaml', '--count', '0'],
+  ['stage', 'position.yaml', '--rank', ...demoBook],
+  ['stage', 'position.yaml', '--re-bias', '--type', 'BC107'],
+  ['stage', 'fixed.yaml', '--re-bias', '--type', 'AC128'],
+  ['stage', '--templates'],
   ['match', '--want', 'gain-cascade', '--sets', '1', ...demoBook],
   [
     'match',
@@ -238,6 +245,10 @@ beforeAll(async () => {
   g.write('own.yaml', ownType)
   g.write('demo.csv', demo.readings)
   g.write('part.mod', modelCardExample)
+  g.write('position.yaml', stageExampleYaml)
+  g.write('hot.yaml', stageExampleYaml.replace('R1: 33 kohm', 'R1: 10 kohm'))
+  const fixed = 'stage: fixed-bias\npolarity: PNP\nsupply: 9 V\nvalues: { RB: 680 kohm, RC: 3.3 kohm }\n'
+  g.write('fixed.yaml', `${fixed}parts: { Q1: { material: Ge, gain: 70, leakage: 1 uA } }\n`)
   g.write('weak.mod', '.model weak PNP(IS=1u BF=80 RC=1meg)\n')
   const parts = [readingsOf('IN', '40 uA', '10.04 mA', '100 uA'), readingsOf('OUT', '0.2 mA', '10.2 mA', '100 uA')]
   g.write('lot.csv', fileOf(...parts))

@@ -25,6 +25,7 @@ beforeAll(async () => {
   g.write('curve.csv', (await g.run(['fit', '--example'])).out)
   g.write('parts.csv', (await g.run(['match', '--example'])).out)
   g.write('leads.csv', (await g.run(['identify', '--example'])).out)
+  g.write('position.yaml', (await g.run(['stage', '--example'])).out)
   g.write('part.mod', (await g.run(['rehearse', '--example'])).out)
   g.write('pairs.csv', (await g.run(['tester', 'compare', '--example'])).out)
   g.write('hands.csv', (await g.run(['tester', 'gauge', '--example'])).out)
@@ -53,6 +54,10 @@ const working: readonly (readonly [args: readonly string[], format: string, code
   [['match', 'parts.csv', '--size', '2', '--by', 'vbe_mV:5'], 'germane/sets/1'],
   [['match', 'parts.csv', '--grades', 'red,green', '--by', 'vbe_mV'], 'germane/grades/1'],
   [['match', '--wants'], 'germane/wants/1'],
+  [['stage', 'position.yaml', '--count', '20'], 'germane/stage/1'],
+  [['stage', 'position.yaml', '--rank', '--book', 'demo.germane'], 'germane/stage-ranking/1'],
+  [['stage', 'position.yaml', '--re-bias', '--type', 'BC557'], 'germane/re-bias/1'],
+  [['stage', '--templates'], 'germane/stage-templates/1'],
   [['tester', 'list'], 'germane/testers/1'],
   [['tester', 'show', 'larkfield'], 'germane/tester-record/1'],
   [['tester', 'check', 'tester.yaml'], 'germane/check/1'],
