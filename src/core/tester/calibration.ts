@@ -1,5 +1,15 @@
 import { dayOf, monotoneCurve } from '#core/numeric'
-import { type AnyFormula, derive, exact, formula, leaf, type Quantity, type Term, term } from '#core/quantity'
+import {
+  type AnyFormula,
+  type Correlation,
+  derive,
+  exact,
+  formula,
+  leaf,
+  type Quantity,
+  type Term,
+  term,
+} from '#core/quantity'
 import * as cause from './cause.ts'
 import { rangeUnit } from './find-range.ts'
 import { atTerminals, coilOhmAt } from './network.ts'
@@ -111,7 +121,7 @@ export function corrected(
     u === 0
       ? []
       : [term(`${id}/${name}`, { label: `${label}, ${words}`, u, ...(name === 'reference' ? {} : ofScatter) })]
-  const scatter = { label: `repeats and friction of ${range.id}`, u: c.uRepeat, ...ofScatter }
+  const scatter = { label: `reading, repeats and friction of ${range.id}`, u: c.uRepeat, ...ofScatter }
   const rest = known(0, unit, 'reference and repeats', [
     ...one('reference', 'reference', c.uReference),
     ...(c.uRepeat === 0 ? [] : [term(`${cause.readingId(r)}/scatter`, scatter)]),
@@ -131,7 +141,21 @@ export function corrected(
           at: exact(0, unit, 'middle of the calibration'),
         }
   const f: AnyFormula = unit === 'A' ? correctedCurrent : correctedVoltage
-  return derive(f, { shown, ...inputs, rest }, r.reads)
+  const together = oneScatter([...inputs.offset.budget, ...inputs.slope.budget, ...rest.budget])
+  return derive(
+    f,
+    { shown, ...inputs, rest: together.length === 0 ? rest : { ...rest, correlations: together } },
+    r.reads,
+  )
+}
+
+/**
+ * Causes that one scatter sized go together where degrees of freedom are counted, though they are not correlated
+ * themselves (JCGM 100:2008, G.4.1 wants independent estimates of variance).
+ */
+function oneScatter(terms: readonly Term[]): readonly Correlation[] {
+  const [first, ...others] = terms.filter((t) => t.dof !== undefined)
+  return first === undefined ? [] : others.map((o) => ({ a: first.cause, b: o.cause, r: 0 }))
 }
 
 /** What the print of a range stands for at another temperature than that of its calibration: its coil changes. */

@@ -51,7 +51,7 @@ const range = z.strictObject({
     .discriminatedUnion('kind', [line, curve])
     .meta({ description: 'Correction by a straight line, or by a curve through points.' }),
   uReference: doubt('Standard uncertainty from the reference.', '0.02 mA'),
-  uRepeat: doubt('Standard uncertainty of one reading from friction and repeats.', '0.03 mA'),
+  uRepeat: doubt('Standard uncertainty of one reading from reading the scale, friction and repeats.', '0.03 mA'),
   dof: z
     .number()
     .min(1)

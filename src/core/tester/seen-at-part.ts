@@ -80,7 +80,7 @@ function byCalibration(tester: Tester, range: Range, r: Reading, known: InForce)
   }
   const shown =
     asDescribed.scale === undefined
-      ? leaf(value, rangeUnit(range), { kind: 'read', what: r.reads, seen: r.seen }, [lastDigit(range, r)])
+      ? leaf(value, rangeUnit(range), { kind: 'read', what: r.reads, seen: r.seen }, [])
       : asPrinted(tester, range, r, known, asDescribed.fraction, asDescribed.scale)
   const note = `Corrected by the calibration of ${known.head.date}.`
   const notes = asDescribed.notes.filter((n) => !n.startsWith('Nobody states how accurate'))
@@ -88,11 +88,8 @@ function byCalibration(tester: Tester, range: Range, r: Reading, known: InForce)
 }
 
 function asPrinted(tester: Tester, range: Range, r: Reading, known: InForce, fraction: number, scale: Scale): Quantity {
-  const readable = tester.movement?.readable ?? 1
-  const label = `reading to ${Number(readable.toPrecision(3))} of a division`
-  const deflection = leaf(fraction * scale.divisions, 'div', { kind: 'read', what: 'deflection', seen: r.seen }, [
-    cause.resolution(r, readable, label),
-  ])
+  // how finely it is read is among the repeats of the calibration
+  const deflection = leaf(fraction * scale.divisions, 'div', { kind: 'read', what: 'deflection', seen: r.seen }, [])
   const divisions = exact(scale.divisions, 'div', `divisions of scale ${scale.id}`)
   const fullScale = warmed(tester, range, r, known.head)
   return range.measures === 'current'
@@ -112,9 +109,6 @@ function withDistrust(
     return { ...seen, distrust: `The calibration of ${range.id} was due again on ${head.due}: make it anew.` }
   return seen
 }
-
-const lastDigit = ({ circuit }: Range, r: Reading): Term =>
-  cause.resolution(r, circuit.kind === 'stated' || circuit.kind === 'unknown' ? circuit.step : 0, 'last digit')
 
 /** Below this part of full scale a finer range would serve better (common practice). */
 const lowFraction = 0.2

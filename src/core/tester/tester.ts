@@ -56,7 +56,7 @@ export interface RangeCalibration {
   readonly law: CorrectionLaw
   /** Standard uncertainty that comes from the reference, shared by all readings on the range. */
   readonly uReference: number
-  /** Standard uncertainty of a single reading from friction and repeats. */
+  /** Standard uncertainty of a single reading from reading the scale, friction and repeats. */
   readonly uRepeat: number
   /** Degrees of freedom of the scatter that law and repeats come from; left out, it is taken as known. */
   readonly dof?: number

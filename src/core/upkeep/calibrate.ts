@@ -137,12 +137,9 @@ const onRange = (tester: Tester, range: Range, reads: 'I_C' | 'V_CE'): Tester =>
   tests: [{ reads, ranges: [range.id] }],
 })
 
-/** Friction as a rectangular limit or the scatter, whichever is more, less what reading the scale itself leaves open. */
-function repeatOf(tester: Tester, range: Range, { scatter, friction = 0 }: Correction): number {
-  const resolution = resolutionOf(tester, range) / Math.sqrt(12)
-  const seen = Math.max(Number.isFinite(scatter) ? scatter : 0, friction / Math.sqrt(3))
-  return Math.sqrt(Math.max(0, seen ** 2 - resolution ** 2))
-}
+/** The scatter, friction as a rectangular limit, or what reading the scale leaves open: whichever is most. */
+const repeatOf = (tester: Tester, range: Range, { scatter, friction = 0 }: Correction): number =>
+  Math.max(Number.isFinite(scatter) ? scatter : 0, friction / Math.sqrt(3), resolutionOf(tester, range) / Math.sqrt(12))
 
 /** The smallest step that can be read on a range. */
 function resolutionOf(tester: Tester, range: Range): number {

@@ -37,7 +37,7 @@ export function certificateSheet(tester: Tester, { calibration: c, ranges }: Cal
     ],
     notes: [
       'A correction is added to what is shown. Straight lines and their uncertainties are by least squares (JCGM 100:2008, H.3); a curve is taken where repeats show that a line is too simple.',
-      'The 95 % half-width covers the correction, the reference, and friction and repeats of one reading; reading the scale comes on top.',
+      'The 95 % half-width covers the correction, the reference, and what one reading leaves open: reading the scale, friction and repeats.',
       'Trusted: every error, with that half-width, lies inside what the description allows (two standard uncertainties of the range as described). Not trusted: friction beyond that, or an error beyond five times that (common practice).',
     ],
   }
