@@ -3,7 +3,7 @@ import { type Hypothesis, kindText, type Put, simulatedPair } from './hypothesis
 import { pairsOf } from './lead-curve.ts'
 import { joins } from './likelihood-table.ts'
 import type { Meter } from './meter.ts'
-import { knownCurves, shownBy } from './prediction.ts'
+import { predict } from './prediction.ts'
 import { orderText } from './say-reading.ts'
 import type { Posterior, Weighed } from './weigh.ts'
 
@@ -51,16 +51,16 @@ const steps = 76
 
 /** The chance of each step under a hypothesis, from its imagined parts by their share in what was seen. */
 function stepsOf({ hypothesis: h, likelihood }: Weighed, put: Trial, meter: Meter): Float64Array {
-  const curves = knownCurves(h.condition)[simulatedPair(h, put)]!
+  const { chance: drops, y } = predict(h.condition, simulatedPair(h, put), asObserved(put), meter)
   const chance = new Float64Array(steps + 1)
   const total = likelihood.shares.reduce((s, x) => s + x, 0)
-  curves.forEach((curve, n) => {
+  const step = stepOf(put)
+  for (let n = 0; n < y.length; n++) {
     const share = likelihood.shares[n]! / total
-    if (share < 1e-4) return
-    const { chance: drops, y } = shownBy(curve, asObserved(put), meter)
-    chance[steps]! += share * (1 - drops)
-    spread(chance, y / stepOf(put), share * drops)
-  })
+    if (share < 1e-4) continue
+    chance[steps]! += share * (1 - drops[n]!)
+    spread(chance, y[n]! / step, share * drops[n]!)
+  }
   return chance
 }
 

@@ -30,7 +30,7 @@ interface One {
 }
 
 /** What one curve would show in the way of an observation. */
-export function shownBy(curve: LeadCurve, o: Pick<Observation, 'scale' | 'range'>, meter: Meter): One {
+function shownBy(curve: LeadCurve, o: Pick<Observation, 'scale' | 'range'>, meter: Meter): One {
   if (o.range !== undefined) {
     const ohm = rangeOhm(curve, meter.ohms.find((r) => r.name === o.range)!)
     const isOver = !Number.isFinite(ohm)
@@ -47,7 +47,7 @@ export function shownBy(curve: LeadCurve, o: Pick<Observation, 'scale' | 'range'
 const curvesKnown = new Map<string, readonly (readonly LeadCurve[])[]>()
 
 /** Curves of a condition in the shipped table, read once. */
-export function knownCurves(c: Condition): readonly (readonly LeadCurve[])[] {
+function knownCurves(c: Condition): readonly (readonly LeadCurve[])[] {
   const known = curvesKnown.get(c.key)
   if (known !== undefined) return known
   const made = curvesOf(likelihoods, c)
@@ -58,7 +58,7 @@ export function knownCurves(c: Condition): readonly (readonly LeadCurve[])[] {
 const made = new WeakMap<Meter, Map<string, Prediction>>()
 
 /** What the imagined parts of a condition show between a simulated pair; made once for each meter. */
-export function predict(c: Condition, pair: number, o: Observation, meter: Meter): Prediction {
+export function predict(c: Condition, pair: number, o: Pick<Observation, 'scale' | 'range'>, meter: Meter): Prediction {
   const known = made.get(meter) ?? new Map<string, Prediction>()
   if (known.size === 0) made.set(meter, known)
   const key = `${c.key} ${pair} ${o.scale} ${o.range ?? ''}`

@@ -2,12 +2,13 @@ import { normalQuantile, Random } from '#core/numeric'
 import { type Hypothesis, hypotheses, type Put, simulatedPair } from './hypothesis.ts'
 import type { LeadCurve } from './lead-curve.ts'
 import { imaginedPart } from './likelihood-table.ts'
-import { curveVolts, type LeadReading, type Meter } from './meter.ts'
+import { curveVolts, type LeadReading, type Meter, type OhmsRange, rangeOhm } from './meter.ts'
 
 /** A part whose truth is known, and an imagined meter that reads it with its errors. */
 export interface SimulatedPart {
   readonly truth: Hypothesis
-  readonly read: (put: Put) => LeadReading
+  /** Reads it in one way: a diode check, or a range of ohms. */
+  readonly read: (put: Put & { readonly range?: string }) => LeadReading
 }
 
 /** How far a room is from the temperature of the table, K: standard deviation. */
@@ -38,8 +39,21 @@ export function simulatedPart(seed: number, n: number, leads: 2 | 3, meter: Mete
   const warmerK = roomSpreadK * normal()
   return {
     truth,
-    read: (put) => ({ ...leadsRead(put), shows: shown(curves[simulatedPair(truth, put)]!, { meter, gain, warmerK }) }),
+    read: (put) => {
+      const curve = curves[simulatedPair(truth, put)]!
+      const range = meter.ohms.find((r) => r.name === put.range)
+      const shows =
+        range === undefined ? shown(curve, { meter, gain, warmerK }) : resistance(curve, range, meter, normal())
+      return { ...leadsRead(put), shows }
+    },
   }
+}
+
+/** What a range of ohms shows, to three figures. */
+function resistance(curve: LeadCurve, range: OhmsRange, meter: Meter, error: number): LeadReading['shows'] {
+  const ohm = rangeOhm(curve, range) * 10 ** (meter.decadesU * error)
+  if (!Number.isFinite(ohm)) return { kind: 'open', range: range.name }
+  return { kind: 'ohms', ohm: Number(ohm.toPrecision(3)), range: range.name }
 }
 
 const leadsRead = ({ plus, minus, joined }: Put) => ({
