@@ -42,12 +42,7 @@ export function fitting(root: string): readonly FittingFigure[] {
       throw new Error(`${curve.name}: chi-square ${fit.chiSquare}, lmfit ${peer.chisqr}`)
     return {
       ...figure,
-      ours: least(
-        secondsOf(
-          curve,
-          peer.seconds.reduce((a, b) => a + b, 0),
-        ),
-      ),
+      ours,
       lmfit: least(peer.seconds),
       version: peer.lmfit,
       peerChiSquare: peer.chisqr,

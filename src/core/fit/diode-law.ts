@@ -166,11 +166,12 @@ function leakParameters({ volts, amperes }: Side): LawParameter[] {
 /** i = I_S (exp(v_j / n V_T) - 1) + v / R_P with its slopes, R_S in series with the junction, in closed form. */
 function plainLaw(voltages: Float64Array, vt: number): Required<Pick<CurveLaw, 'evaluate' | 'slopes'>> {
   const junction = new Float64Array(voltages.length)
+  const stood = new Float64Array(voltages.length)
   const last = new Float64Array(3).fill(Number.NaN)
   const settle = (p: Float64Array): void => {
     if (last.every((v, j) => v === p[j])) return
     last.set(p.subarray(0, 3))
-    seriesJunctionCurrents({ saturationA: p[0]!, stepV: p[1]! * vt, seriesOhm: p[2]! }, voltages, junction)
+    seriesJunctionCurrents({ saturationA: p[0]!, stepV: p[1]! * vt, seriesOhm: p[2]! }, voltages, junction, stood)
   }
   return {
     evaluate: (p, values) => {

@@ -171,7 +171,9 @@ export function fitModel(
   const values = Float64Array.from(parameters, (p) => p.start)
   putParameters(v, result.variables, values)
   const residuals = new Float64Array(y.length)
-  for (let i = 0; i < residuals.length; i++) residuals[i] = -result.residuals[i]! / Math.sqrt(weights[i]!)
+  const isPlain = (options.robust ?? 'none') === 'none'
+  for (let i = 0; i < residuals.length; i++)
+    residuals[i] = isPlain ? -result.residuals[i]! : -result.residuals[i]! / Math.sqrt(weights[i]!)
   const isKnown = options.sigma !== undefined && options.trust !== 'residuals'
   const spread = spreadOfFit(v, values, result, { residuals, isKnown, robust: options.robust ?? 'none' })
   return {

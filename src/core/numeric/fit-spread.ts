@@ -72,9 +72,11 @@ function inverseOf(
   lengths: readonly number[],
   drop: (k: number, from: readonly number[]) => void,
 ): number[][] {
-  for (;;) {
+  for (let isFirst = true; ; isFirst = false) {
     if (used.length === 0) return []
-    const parts = partsOf(result.slopes, used, lengths, result.room)
+    const known = isFirst && result.linear?.free.length === used.length ? result.linear : undefined
+    const parts = known?.parts ?? partsOf(result.slopes, used, lengths, result.room)
+    const units = known?.shape ?? lengths
     const n = used.length
     const most = parts.values.reduce((a, b) => Math.max(a, b), 0)
     const least = parts.values.reduce((at, s, k) => (s < parts.values[at]! ? k : at), 0)
@@ -83,10 +85,12 @@ function inverseOf(
         used.map((kb, b) => {
           let sum = 0
           for (let k = 0; k < n; k++) sum += (parts.right[k]![a]! * parts.right[k]![b]!) / parts.values[k]! ** 2
-          return sum / (lengths[ka]! * lengths[kb]!)
+          return sum / (units[ka]! * units[kb]!)
         }),
       )
     }
+    // units of the way here may hide what columns of length 1 can tell apart
+    if (known !== undefined) continue
     const mixed = parts.right[least]!
     const worst = mixed.reduce((at, x, k) => (Math.abs(x) >= Math.abs(mixed[at]!) ? k : at), 0)
     const from = used.filter((_, k) => k !== worst && Math.abs(mixed[k]!) > 0.05)

@@ -2,6 +2,7 @@ import { bend } from './bent-step.ts'
 import { dampedStep, dampingFor, fullStep, linearise, promisedFall, type Room, reachableFall } from './linear-step.ts'
 import { dot, lengthOf, type Search, searchFrom, squaresOf } from './search.ts'
 import type { SlopeCare } from './slopes.ts'
+import type { SingularValues } from './triangle-plain.ts'
 
 /** Residuals to be made small in the sense of least squares, over variables that may have bounds. */
 export interface ResidualProblem {
@@ -50,6 +51,8 @@ export interface TrustResult {
   readonly slopes: readonly Float64Array[]
   /** Variables that stand at a bound and would go beyond it. */
   readonly atBound: readonly boolean[]
+  /** The linear model where it ended, if it was made there. */
+  readonly linear?: { readonly parts: SingularValues; readonly free: readonly number[]; readonly shape: Float64Array }
   /** Where it worked, free to be used again. */
   readonly room: Room
 }
@@ -73,7 +76,8 @@ export function trustRegion(
   const { ended, steps, hasSlopes } = walk(s, o)
   if (ended === 'settled' && o.offset === 0) polish(s)
   if (!hasSlopes) problem.slopes(s.at, s.slopes, 'fine')
-  release(s)
+  const linear = hasSlopes ? { linear: { parts: s.linear.parts, free: s.free, shape: s.shape } } : {}
+  if (!hasSlopes) release(s)
   const free = new Set(s.free)
   return {
     variables: s.at,
@@ -82,6 +86,7 @@ export function trustRegion(
     steps,
     ended,
     slopes: s.slopes,
+    ...linear,
     room: s.room,
     atBound: Array.from({ length: start.length }, (_, j) => !free.has(j)),
   }

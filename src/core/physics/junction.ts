@@ -62,30 +62,35 @@ export interface SeriesJunction {
  * @example seriesJunctionCurrent({ saturationA: 4e-9, stepV: 0.049143, seriesOhm: 0.6 }, 0.7) // 5.725e-3
  */
 export function seriesJunctionCurrent(j: SeriesJunction, voltageV: number): number {
-  if (j.seriesOhm === 0) return j.saturationA * Math.expm1(voltageV / j.stepV)
-  return closedForm(j, logArgument(j), voltageV)
+  const one = new Float64Array(1)
+  seriesJunctionCurrents(j, [voltageV], one)
+  return one[0]!
 }
 
-/** The same at many voltages, written into `into`; what hangs on the junction alone is computed once. */
-export function seriesJunctionCurrents(j: SeriesJunction, voltagesV: ArrayLike<number>, into: Float64Array): void {
-  const atZero = j.seriesOhm === 0 ? 0 : logArgument(j)
-  for (let i = 0; i < voltagesV.length; i++) {
-    const v = voltagesV[i]!
-    into[i] = j.seriesOhm === 0 ? j.saturationA * Math.expm1(v / j.stepV) : closedForm(j, atZero, v)
-  }
-}
-
-/** Logarithm of the argument of W at 0 V. */
-function logArgument({ saturationA, stepV, seriesOhm }: SeriesJunction): number {
-  const a = (saturationA * seriesOhm) / stepV
-  return Math.log(a) + a
-}
-
-function closedForm(j: SeriesJunction, atZero: number, voltageV: number): number {
+/**
+ * The same at many voltages, written into `into`; what hangs on the junction alone is computed once.
+ *
+ * @param stood values of W at parameters near by, or 0: kept here for the next time, they save steps
+ */
+export function seriesJunctionCurrents(
+  j: SeriesJunction,
+  voltagesV: ArrayLike<number>,
+  into: Float64Array,
+  stood: Float64Array = new Float64Array(voltagesV.length),
+): void {
   const { saturationA: is, stepV: step, seriesOhm: rs } = j
-  const w = lambertOfExp(atZero + voltageV / step)
-  // I + I_S = w step / rs loses digits where I is far below I_S: there one Newton step on the junction voltage mends it
-  return mended(j, voltageV, (w * step) / rs - is)
+  if (rs === 0) {
+    for (let i = 0; i < voltagesV.length; i++) into[i] = is * Math.expm1(voltagesV[i]! / step)
+    return
+  }
+  const a = (is * rs) / step
+  const atZero = Math.log(a) + a
+  for (let i = 0; i < voltagesV.length; i++) {
+    const w = lambertOfExp(atZero + voltagesV[i]! / step, stood[i])
+    stood[i] = w
+    // I + I_S = w step / rs loses digits where I is far below I_S: there one Newton step on the junction voltage mends it
+    into[i] = mended(j, voltagesV[i]!, (w * step) / rs - is)
+  }
 }
 
 /** One Newton step on f(V_j) = V_j + R_S I_S expm1(V_j / n V_T) - V from a close current. */

@@ -34,27 +34,36 @@ export function lambertW(x: number): number {
   )
 }
 
+/** A start whose remainder is below this is used: steps from there converge. */
+const nearEnough = 0.5
+
 /**
  * W(e^y), without ever forming e^y where it is large: solves w + ln w = y.
  *
  * The steps are of fourth order; the first value is good to a few parts in a hundred, so that two or three do.
  *
  * @param y any finite number; W(e^1000) is 993.1
+ * @param near what it was at a y near by, which saves a step; anything may stand here
  * @see F. N. Fritsch, R. E. Shafer, W. P. Crowley, Algorithm 443: Solution of the transcendental equation w e^w = x,
  *   Comm. ACM 16 (1973) 123-124
  */
-export function lambertOfExp(y: number): number {
+export function lambertOfExp(y: number, near = 0): number {
   if (y < -18) {
     const e = Math.exp(y)
     return e * (1 - e)
   }
-  let w = firstOfExp(y)
+  let w = near
+  let rest = y - w - Math.log(w)
+  if (!(Math.abs(rest) < nearEnough)) {
+    w = firstOfExp(y)
+    rest = y - w - Math.log(w)
+  }
   for (let i = 0; i < 8; i++) {
-    const rest = y - w - Math.log(w)
     const q = 2 * (1 + w) * (1 + w + (2 / 3) * rest)
     const part = ((rest / (1 + w)) * (q - rest)) / (q - 2 * rest)
     w *= 1 + part
     if (Math.abs(part) < 1e-4) break
+    rest = y - w - Math.log(w)
   }
   return w
 }
