@@ -53,7 +53,22 @@ const elements = {
   ],
 } as const
 
+const leakage = fitCurve(
+  curvesOf('T [degC],I_CBO [uA]\n15,1.23\n20,2.07\n25,3.25\n30,5.2\n35,8.79\n40,13.8\n', 'diode')[0]!,
+  { temperatureC: 25 },
+)
+
+test('a card of leakage says that it knows nothing forward', () =>
+  expect(fitCard(leakage, 'x1', '1968-05-01')).toContain('its forward current was not read'))
+
 describe.runIf(hasSimulator())('ngspice takes the card', () => {
+  test.each(leakage.residuals)('of leakage against temperature: row $row', ({ row, fitted }) => {
+    const lines = ['* card', ...fitCard(leakage, 'x1', '1968-05-01').split('\n'), `.temp ${15 + 5 * (row - 2)}`]
+    const found = simulated([...lines, '.options gmin=1e-15', 'V1 a 0 -9', 'D1 a 0 x1'].join('\n'), ['i(v1)'])
+    // ngspice 39 gives reverse current as I_S (1 + (3 n V_T / e V)^3)
+    expect(found['i(v1)']! / fitted - 1).toBeCloseTo(0, 4)
+  })
+
   test.each(fits)('of a %s and measures what was read, within the scatter of the fit', (kind, fit) => {
     const found = measured(fit, kind)
     expect(found).toHaveLength(fit.residuals.length)

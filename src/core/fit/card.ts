@@ -31,6 +31,11 @@ function breakdownCurrent(fit: CurveFit): readonly [string, number][] {
 
 const figures = (x: number): string => String(Number(x.toPrecision(4)))
 
+const temperatureWords = (fit: CurveFit): string =>
+  fit.parameters.some((p) => p.card === 'eg')
+    ? 'It was fitted to leakage against temperature: its forward current was not read.'
+    : 'The temperature law (EG, XTI) was not fitted.'
+
 /**
  * The fit as a `.model` card that SPICE programs read, with temperature, range of validity, date and uncertainties in
  * comments.
@@ -43,7 +48,7 @@ export function fitCard(fit: CurveFit, name: string, date: string): string {
   const most = currents.reduce((a, b) => Math.max(a, b), 0)
   const comments = [
     `${fit.name}: fitted ${date} to ${fit.points} readings at ${fit.temperatureC} degC; parameters hold at TNOM.`,
-    `Valid from ${figures(least)} A to ${figures(most)} A. The temperature law (EG, XTI) was not fitted.`,
+    `Valid from ${figures(least)} A to ${figures(most)} A. ${temperatureWords(fit)}`,
     ...fit.parameters.map((p) =>
       p.u === undefined
         ? `${p.symbol} held at ${figures(p.value)}: ${p.why ?? ''}`
