@@ -61,6 +61,10 @@ export type Held = ReadonlyMap<number, { readonly value: number; readonly why: s
 /** Whether the file states the uncertainty of every reading. */
 export const isKnown = (law: CurveLaw): boolean => law.targets.every((t) => t.u !== undefined)
 
+/** Sum of squared residuals, each as far as the robust rule lets it pull; without one it is chi-square. */
+export const misfit = ({ residuals, weights }: Pick<ModelFit, 'residuals' | 'weights'>): number =>
+  residuals.reduce((sum, r, i) => sum + weights[i]! * r * r, 0)
+
 interface DescribeOptions {
   readonly temperatureC: number
   readonly space: 'linear' | 'log'
@@ -104,7 +108,7 @@ export function described(curve: Curve, law: CurveLaw, o: DescribeOptions, fit: 
     correlation: { symbols: used.map((j) => law.parameters[j]!.symbol), matrix },
     chiSquare: fit.squares,
     dof: fit.dof,
-    ...(isKnown(law) || fit.dof <= 0 ? {} : { scatter: o.relative * Math.sqrt(fit.squares / fit.dof) }),
+    ...(isKnown(law) || fit.dof <= 0 ? {} : { scatter: o.relative * Math.sqrt(misfit(fit) / fit.dof) }),
     points: law.targets.length,
     residuals: law.targets.map((t, i) => ({
       row: t.point.row,

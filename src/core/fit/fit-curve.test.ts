@@ -191,6 +191,9 @@ test('a reading far off does not spoil a robust fit', () => {
   const fit = fitCurve(read!, { temperatureC: 23, robust: 'tukey', space: 'log' })
   const clean = fitCurve(curvesOf(curveExampleCsv.diode, 'diode')[0]!, { temperatureC: 23, space: 'log' })
   expectRelative(fit.parameters[1]!.value, clean.parameters[1]!.value, 2e-3)
+  // what was let go does not count as scatter, nor does it hide a resistance that the others show
+  expectRelative(fit.scatter!, clean.scatter!, 0.2)
+  expect(fit.parameters.map((p) => p.standing)).toEqual(clean.parameters.map((p) => p.standing))
 })
 
 test('breakdown is found where the reverse sweep reaches it', () => {

@@ -1,5 +1,5 @@
 import type { ModelFit } from '#core/numeric'
-import type { Held } from './describe-fit.ts'
+import { type Held, misfit } from './describe-fit.ts'
 import type { CurveLaw } from './law.ts'
 import { fitObserved, type Observed } from './observed.ts'
 
@@ -54,8 +54,8 @@ function tried(
   const more = new Map(held).set(j, { value: absent!, why: 'the data cannot tell it from being absent' })
   for (const d of dependents(law, j)) more.set(d, { value: law.parameters[d]!.start, why: `${symbol} is absent` })
   const plain = fitObserved(law, seen, more, fit.values)
-  const scale = seen.isKnown ? 1 : Math.max(fit.squares / Math.max(1, fit.dof), 1e-16)
-  return plain.squares - fit.squares <= leastRaise * scale ? { fit: plain, held: more } : undefined
+  const scale = seen.isKnown ? 1 : Math.max(misfit(fit) / Math.max(1, fit.dof), 1e-16)
+  return misfit(plain) - misfit(fit) <= leastRaise * scale ? { fit: plain, held: more } : undefined
 }
 
 /** Parameters that mean nothing without another one. */
