@@ -38,6 +38,7 @@ export function identityLines(p: IdentifiedPart): readonly string[] {
     ...block('Ruled out:', sentences(byReading(p.ruledOut))),
     ...block('Cannot be told apart by these readings:', sentences(p.cannotTell)),
     ...nextLines(p),
+    ...candidateLines(p),
     '',
   ]
 }
@@ -70,4 +71,14 @@ function nextLines({ next, hypotheses, contradiction }: IdentifiedPart): readonl
   }
   const isSure = (hypotheses[0]?.probability ?? 0) > 0.9
   return isSure ? [] : block('Next:', ['  No other test between two leads tells more.'])
+}
+
+/** Part types that it may be, and how to go on measuring it. */
+function candidateLines({ candidates, contradiction }: IdentifiedPart): readonly string[] {
+  if (candidates === undefined || contradiction !== undefined) return []
+  const rows = candidates.types.map((t) => [`  ${sureText(t.share)}`, t.type, t.because.join(', ')])
+  return [
+    ...block('Types it may be:', wrapped(candidates.say, '  ')),
+    ...(rows.length === 0 ? [] : tableLines(['  share', 'type', 'because'], rows)),
+  ]
 }

@@ -50,6 +50,23 @@ describe('germane identify', () => {
     expect(out).toMatch(/Next:\n {2}Diode check, red on lead \d, black on lead \d\./)
   })
 
+  test('goes on to types of the catalog that it may be, ranked by gain and outline', async () => {
+    const input = 'part,plus,minus,shows\nX,1,2,0.231 V\nX,3,2,0.226 V\nX,2,1,open\nX,2,3,open\nX,1,3,6 kohm on 2M\n'
+    const args = ['identify', '-', '--gain', '90', '--outline', 'TO-1', '--json']
+    const { parts } = oneDocument(await g.run(args, { input })) as unknown as {
+      readonly parts: readonly {
+        readonly candidates: { readonly types: readonly { readonly type: string; readonly share: number }[] }
+      }[]
+    }
+    const { types } = parts[0]!.candidates
+    expect(types.length).toBeGreaterThan(2)
+    expect(types.map((t) => t.share)).toEqual(types.map((t) => t.share).sort((a, b) => b - a))
+    const shown = await g.run(['type', 'show', types[0]!.type, '--json'])
+    expect(oneDocument(shown)).toMatchObject({
+      types: [{ polarity: 'PNP', material: 'Ge', outline: expect.stringContaining('TO-1') }],
+    })
+  })
+
   test('asks for no more than it was told to be sure of', async () => {
     const input = 'part,plus,minus,shows\nX,1,2,open\nX,2,1,0.291 V\n'
     const at = async (sure: string) => oneDocument(await g.run(['identify', '-', '--sure', sure, '--json'], { input }))

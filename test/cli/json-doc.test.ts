@@ -83,7 +83,7 @@ const printing: readonly (readonly string[])[] = [
   ['judge', 'bad.csv', '--tester', 'meter.yaml'],
   ['rehearse', 'part.mod', '--type', '2N1305', '--tester', 'larkfield'],
   ['rehearse', 'weak.mod', '--tester', 'larkfield', '--parts', '2'],
-  ['identify', 'leads.csv'],
+  ['identify', 'leads.csv', '--types', '--gain', '80'],
   ['identify', 'odd.csv'],
   ['circuit', 'stage.json', '--sensitivity', 'node:c', '--sensitivity', 'Q1.ic'],
   ['circuit', 'stage.json', '--sweep-temperature', '0:50:25'],

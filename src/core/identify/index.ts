@@ -1,3 +1,4 @@
+export { type AlsoKnown, type Candidate, type Candidates, candidateTypes } from './candidates.ts'
 export { faultText } from './fault-kind.ts'
 export { type IdentifiedAs, type IdentifyOptions, type Identity, identifyDefaults, identifyPart } from './identify.ts'
 export { makeTable } from './likelihood-table.ts'
