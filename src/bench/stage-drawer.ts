@@ -114,6 +114,12 @@ export async function reBiasStage(
   options: Partial<ReBiasOptions> = {},
 ): Promise<StageReBias> {
   const { position } = read
+  if (position.template.rooms.length === 0)
+    throw new FaultError({
+      code: 'usage',
+      problem: `A ${position.template.title} has no standing current to restore`,
+      mend: 'Look at it with the other part: --type or --part without --re-bias.',
+    })
   const parts = partsOfFile(bench, read)
   const first = parts[position.place]
   const other = await chosenPart(bench, read, wish)

@@ -148,6 +148,7 @@ export function stageDocument({ answer, published }: StageSeen) {
       vbe: point.vbe,
       power: point.powerW,
       loop_gain: point.loopGain,
+      ...(point.mostKPerW === undefined ? {} : { most_rth: point.mostKPerW }),
       rooms: point.rooms,
     })),
     strains: answer.cases.map(({ name, says, verdict }) => ({ name, says, verdict: verdictOfStage(verdict) })),

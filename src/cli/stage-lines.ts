@@ -25,6 +25,7 @@ export function stageLines({ answer, published }: StageSeen): readonly string[] 
     '',
     ...pointLines(answer),
     ...block('What is spare of each limit, at its worst:', limitLines(answer)),
+    ...heatLines(answer),
     ...block(
       'Under strain:',
       answer.cases.flatMap((c) => wrapped(`${c.says}: ${stageWordText(c.verdict.word)}. ${c.verdict.why}`, '  ')),
@@ -71,6 +72,19 @@ function pointLines({ position: { template: t }, table }: StageAnswer): readonly
     ...(room ? [stageValue(Math.min(...p.rooms), 'V')] : []),
   ])
   return tableLines(head, rows)
+}
+
+/** How far thermal runaway is, in the hottest air. */
+function heatLines({ position, parts, table }: StageAnswer): readonly string[] {
+  const { rthKPerW } = parts[position.place]!.ratings
+  const hottest = table.reduce((a, b) => (b.point.ambientC > a.point.ambientC ? b : a), table[0]!)?.point
+  if (rthKPerW === undefined || hottest === undefined) return []
+  const back = `At ${stageDegrees(hottest.ambientC)} a warming of 1 K brings back ${stageValue(hottest.loopGain, 'K')}`
+  const most =
+    hottest.mostKPerW === undefined
+      ? 'it would come to rest with any heat resistance'
+      : `it would come to rest with up to ${stageValue(hottest.mostKPerW, 'K/W')}`
+  return block('Thermal runaway:', wrapped(`${back}; ${most}, and has ${stageValue(rthKPerW, 'K/W')}.`, '  '))
 }
 
 const limitLines = ({ limits }: StageAnswer): readonly string[] =>

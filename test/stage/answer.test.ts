@@ -175,6 +175,14 @@ describe('over temperature', () => {
     if (cooler.kind !== 'point') throw new Error('no point')
     expect(cooler.point.loopGain).toBeGreaterThan(0.5)
     expect(cooler.point.loopGain).toBeLessThan(1)
+    // the resistance that is named as the most it can stand: a little less rests, a little more runs away
+    const most = cooler.point.mostKPerW!
+    expect(most).toBeGreaterThan(20)
+    const withRth = (rthKPerW: number) => {
+      const part = { ...power, ratings: { ...power.ratings, rthKPerW } }
+      return stageAt(makeStage(position, partsFor(position, part)), runaway.failsAtC! - 0.2).kind
+    }
+    expect([withRth(0.999 * most), withRth(1.001 * most)]).toEqual(['point', 'runaway'])
   })
 
   test('a switch that leaks does not switch off when it is hot', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { sweepTemperature } from '#core/circuit'
+import { sweepTemperature, writeNetlist } from '#core/circuit'
 import { Random } from '#core/numeric'
 import { type ESeries, nearestPreferred, preferredBetween } from '#core/resistor'
 import {
@@ -12,7 +12,7 @@ import {
   type TransistorNumbers,
   turned,
 } from '#core/stage'
-import { expectRelative } from '#core/testing'
+import { expectRelative, hasSimulator, simulated } from '#core/testing'
 import { exampleOhm, partsFor, positionOf, transistor } from './positions.ts'
 
 /** A stage looked at by whole operating points, apart from the search: current at 25 degC, drift, V_CE. */
@@ -181,6 +181,32 @@ describe('200 positions', () => {
         expectRelative(cost, best.cost, 1e-9, `position ${k}`)
       }
     }
+  })
+})
+
+describe.runIf(hasSimulator())('as ngspice computes them', () => {
+  /** Collector current at 25 degC and drift, by ngspice. */
+  function simulatedRest(position: Position, part: PartNumbers) {
+    const circuit = stageCircuit(position, partsFor(position, part))
+    const { fromC, toC } = position.demands
+    const currents = [25, fromC, toC].map((temperatureC) => {
+      const netlist = writeNetlist({ ...circuit, temperatureC, gminS: 1e-15 })
+      return Math.abs(simulated(netlist, ['@q1[ic]'])['@q1[ic]']!)
+    })
+    const ic = currents[0]!
+    return { ic, drift: Math.max(...currents.slice(1).map((i) => Math.abs(i / ic - 1))) }
+  }
+
+  test.each([1, 2, 3, 4, 5, 7, 8, 9])('position %i', (k) => {
+    const { position, part, other } = drawn(k)
+    const got = reBias(position, partsFor(position, part), other)!
+    expect(got.changes).toBeDefined()
+    const before = simulatedRest(position, part)
+    const after = simulatedRest(withOhm(position, changed(got.changes!)), other)
+    expectRelative(before.ic, got.before.ic, 1e-4, 'I_C before')
+    expectRelative(after.ic, got.after!.ic, 1e-4, 'I_C after')
+    expect(Math.abs(after.ic / before.ic - 1)).toBeLessThanOrEqual(0.05 + 1e-4)
+    expect(after.drift).toBeLessThanOrEqual(before.drift * (1 + 1e-3))
   })
 })
 

@@ -78,7 +78,10 @@ function factors(
   byGain: number,
   book: TextbookStage | undefined,
 ): readonly StabilityFactor[] {
-  const beside = (f: (t: TextbookStage) => number) => (book === undefined ? {} : { textbook: f(book) })
+  const beside = (f: (t: TextbookStage) => number) => {
+    const textbook = book === undefined ? Number.NaN : f(book)
+    return Number.isFinite(textbook) ? { textbook } : {}
+  }
   return [
     {
       symbol: 'S(I_CO)',

@@ -81,7 +81,7 @@ function placed(p: Position, place: TemplatePlace, nodes: readonly string[]): re
   }
   if (ref !== p.place) return [{ kind, ref, nodes, device: ref }]
   const [c, b, e] = nodes as [string, string, string]
-  const inner = `${ref} base`
+  const inner = `${ref}_base`
   const isNpn = polarityAt(p, place) === 'NPN'
   return [
     { kind: 'V', ref: probes.voltage, nodes: isNpn ? [b, inner] : [inner, b], value: 0 },

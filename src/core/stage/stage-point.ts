@@ -27,6 +27,8 @@ export interface StagePoint {
   readonly junctionC: number
   /** What a warming of 1 K brings back, K; 0 where nothing is known of the part's heat. */
   readonly loopGain: number
+  /** Largest thermal resistance with which the part would still come to rest, K/W; left out where any would do. */
+  readonly mostKPerW?: number
   /** Collector, or forward, current, A. */
   readonly ic: number
   /** Base current, A; 0 of a diode. */
@@ -83,8 +85,10 @@ export function stageAt(s: Stage, ambientC: number, state: State = s.position.te
   const heat = selfHeating({ ambientC, rthKPerW, powerAt }, { ceilingC: ceilingC[part.material], stepK: 5 })
   if (heat.kind !== 'stable') return { kind: heat.kind }
   const { junctionC, loopGain } = heat.rest
+  const most = heat.fold === undefined ? {} : { mostKPerW: heat.fold.rthKPerW }
   setPartTemperature(c, position.place, kelvin(junctionC))
-  return settled(c) ? { kind: 'point', point: readPoint(s, ambientC, junctionC, loopGain, state) } : { kind: 'none' }
+  if (!settled(c)) return { kind: 'none' }
+  return { kind: 'point', point: { ...readPoint(s, ambientC, junctionC, loopGain, state), ...most } }
 }
 
 /** Reads the point a stage was solved at. */
