@@ -1,4 +1,5 @@
 import { type Noted, saveTesterNoted } from '#book'
+import { FaultError } from '#core/fault'
 import { writtenCalibration } from '#core/tester'
 import { addToList } from '#core/text'
 import { type Calibrated, type CalibrationHead, calibrate, readCalibration } from '#core/upkeep'
@@ -24,6 +25,33 @@ export interface CalibrationDone extends Calibrated {
 export function calibrateFile({ known, text, file, head, law }: CalibrateInput): CalibrationDone {
   const { tester } = known
   const done = calibrate(tester, readCalibration(text, file, tester), head, law)
+  return { ...done, known, sheet: certificateSheet(tester, done) }
+}
+
+/**
+ * A calibration kept with its tester, worked out again from its readings.
+ *
+ * @param date day it was made; the newest where left out
+ * @throws {FaultError} `not-found` no calibration of that day, or none with its readings
+ */
+export function keptCalibration(known: KnownTester, date?: string): CalibrationDone {
+  const { tester } = known
+  const all = tester.calibrations ?? []
+  const found = all.findLast((c) => date === undefined || c.date === date)
+  const readings = (found?.ranges ?? []).flatMap(({ range, points }) =>
+    points === undefined ? [] : [{ range, points }],
+  )
+  if (found === undefined || readings.length === 0)
+    throw new FaultError({
+      code: 'not-found',
+      what: `calibration of ${tester.name} with its readings`,
+      name: date ?? 'the newest',
+      near: all.map((c) => c.date),
+      mend: 'Keep one with "germane tester calibrate --keep".',
+    })
+  const { ranges, ...head } = found
+  const laws = new Set(ranges.map((r) => r.law.kind))
+  const done = calibrate(tester, readings, head, laws.size === 1 ? [...laws][0] : 'auto')
   return { ...done, known, sheet: certificateSheet(tester, done) }
 }
 

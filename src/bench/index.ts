@@ -37,6 +37,7 @@ export {
   calibrateFile,
   calibrationDocument,
   keepCalibration,
+  keptCalibration,
   withCalibration,
 } from './calibrate.ts'
 export {

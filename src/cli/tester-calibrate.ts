@@ -1,5 +1,5 @@
 import { type Command, Option } from 'commander'
-import { calibrateFile, calibrationDocument, keepCalibration, onBench, withCalibration } from '#bench'
+import { calibrateFile, calibrationDocument, keepCalibration, keptCalibration, onBench, withCalibration } from '#bench'
 import { type CalibrationHead, calibrationExampleCsv, yearAfter } from '#core/upkeep'
 import { exitCodes } from './exit.ts'
 import {
@@ -55,6 +55,24 @@ export function defineCalibrate(group: Command): void {
     .option('--keep', 'keep it in the book as a new version of the tester')
     .option('--out <file>', 'certificate to write; of a name that ends in .svg the plot of the first range')
     .action((tester: string, file: string | undefined, o: CalibrateVerbOptions) => calibrateTester(tester, file, o))
+}
+
+/** Adds `germane tester certificate`. */
+export function defineCertificate(group: Command): void {
+  const command = group
+    .command('certificate')
+    .description('Print the certificate of a calibration that was kept.')
+    .argument('<tester>', 'id of one in the book, or a description file')
+  withBook(withJson(command))
+    .option('--date <date>', 'day it was made (default: the newest)')
+    .option('--out <file>', 'certificate to write; of a name that ends in .svg the plot of the first range')
+    .action((named: string, o: Pick<CalibrateVerbOptions, 'date' | 'out' | 'json' | 'book'>) =>
+      onBench(benchOptions(o), (bench) => {
+        const date = o.date === undefined ? undefined : dateOption('--date', o.date)
+        const done = keptCalibration(chosenTester(bench, named), date)
+        printSheet(done.sheet, () => calibrationDocument(done), o)
+      }),
+    )
 }
 
 async function calibrateTester(named: string, file: string | undefined, o: CalibrateVerbOptions): Promise<void> {

@@ -18,12 +18,13 @@ import {
 } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { tableLines, wrapped } from './table.ts'
-import { defineCalibrate } from './tester-calibrate.ts'
+import { defineCalibrate, defineCertificate } from './tester-calibrate.ts'
 import { defineCells } from './tester-cells.ts'
 import { defineCheck } from './tester-check.ts'
 import { defineCode } from './tester-code.ts'
 import { defineCoil } from './tester-coil.ts'
 import { defineCompare } from './tester-compare.ts'
+import { defineDiagnose } from './tester-diagnose.ts'
 import { defineDial } from './tester-dial.ts'
 import { defineDrift } from './tester-drift.ts'
 import { defineFound } from './tester-found.ts'
@@ -62,7 +63,9 @@ export function define(command: Command): void {
     .option('--range <range>', 'range it was read on')
     .action(read)
   defineFound(command)
+  defineDiagnose(command)
   defineCalibrate(command)
+  defineCertificate(command)
   defineCompare(command)
   defineGauge(command)
   defineDrift(command)

@@ -199,6 +199,18 @@ describe('tester calibrate', () => {
     expect((await g.run(['tester', 'check', 'larkfield'])).out).toContain('never calibrated on all its ranges')
   })
 
+  test('the certificate of what was kept is the one that was printed', async () => {
+    const printed = oneDocument(await g.run([...kept, '--json', '--book', 'certified.germane']))
+    const again = await g.run(['tester', 'certificate', 'bench-tester', '--book', 'certified.germane', '--json'])
+    const { ranges } = oneDocument(again) as { ranges: { expanded: number; advice: { say: string } }[] }
+    for (const [i, r] of (printed.ranges as typeof ranges).entries()) {
+      expect(ranges[i]!.advice.say).toBe(r.advice.say)
+      expect(ranges[i]!.expanded / r.expanded).toBeCloseTo(1, 6)
+    }
+    const none = await g.run(['tester', 'certificate', 'larkfield'])
+    expect(refusal(none)).toMatch(/no calibration of Larkfield bench tester with its readings called "the newest"/)
+  })
+
   test('a comment in the description outlives the calibration', async () => {
     await g.run([...kept, '--book', 'comments.germane'])
     const out = oneDocument(await g.run(['book', 'export', '--book', 'comments.germane']))

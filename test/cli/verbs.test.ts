@@ -34,6 +34,7 @@ beforeAll(async () => {
   g.write('dial.csv', (await g.run(['tester', 'dial', '--example'])).out)
   g.write('calibration.csv', (await g.run(['tester', 'calibrate', '--example'])).out)
   g.write('tester.yaml', (await g.run(['tester', '--example'])).out)
+  await g.run(['tester', 'calibrate', 'tester.yaml', 'calibration.csv', '--keep', '--book', 'calibrated.germane'])
   g.write('types.yaml', (await g.run(['type', '--example'])).out)
   g.write('book.json', (await g.run(['book', 'export', '--book', 'demo.germane'])).out)
 })
@@ -67,6 +68,7 @@ const working: readonly (readonly [args: readonly string[], format: string, code
   [['tester', 'gauge', 'hands.csv'], 'germane/gauge/1'],
   [['tester', 'drift', 'standard.csv'], 'germane/steadiness/1', [1]],
   [['tester', 'calibrate', 'tester.yaml', 'calibration.csv'], 'germane/calibration/1'],
+  [['tester', 'certificate', 'bench-tester', '--book', 'calibrated.germane'], 'germane/calibration/1'],
   [['tester', 'check', 'larkfield'], 'germane/health/1'],
   [['tester', 'schema'], 'schema'],
   [['tester', 'code', '4K7J'], 'germane/resistor-code/1'],

@@ -31,6 +31,7 @@ export { type TagProblem, tagProblem } from './tag.ts'
 export {
   type AsFound,
   type Calibration,
+  type CalibrationPoint,
   type Circuit,
   type CorrectionLaw,
   type Gain,

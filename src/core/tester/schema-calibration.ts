@@ -41,6 +41,16 @@ const curve = z.strictObject({
   u: list('Standard uncertainty of each correction.', ['0.01 mA', '0.01 mA', '0.02 mA']),
 })
 
+const point = z.strictObject({
+  shown: amount('What the range showed.', '4.92 mA'),
+  reference: amount('What it truly was.', '5 mA'),
+  u: doubt('Standard uncertainty of the reference.', '0.005 mA').optional(),
+  way: z
+    .enum(['up', 'down'])
+    .optional()
+    .meta({ description: 'From where the needle came.', examples: ['up'] }),
+})
+
 const range = z.strictObject({
   range: label('Range it holds for.', '10 mA'),
   trust: z.enum(trustWords).meta({ description: 'What the range is worth.', examples: ['with corrections'] }),
@@ -57,6 +67,7 @@ const range = z.strictObject({
     .min(1)
     .optional()
     .meta({ description: 'Degrees of freedom of the scatter behind law and repeats.', examples: [8] }),
+  points: z.array(point).max(1000).optional().meta({ description: 'The readings it was worked out from.' }),
 })
 
 type Amount = { readonly value: number; readonly unit: 'A' | 'V' }
@@ -85,7 +96,14 @@ function inSi(r: z.output<typeof range>, ctx: z.core.$RefinementCtx) {
         : { kind: law.kind, shown: law.shown.map(si), correction: law.correction.map(si), u: law.u.map(si) },
     uReference: si(r.uReference),
     uRepeat: si(r.uRepeat),
-    ...given({ dof: r.dof }),
+    ...given({
+      dof: r.dof,
+      points: r.points?.map((p) => ({
+        shown: si(p.shown),
+        reference: si(p.reference),
+        ...given({ u: p.u === undefined ? undefined : si(p.u), way: p.way }),
+      })),
+    }),
   }
 }
 

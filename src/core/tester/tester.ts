@@ -60,6 +60,20 @@ export interface RangeCalibration {
   readonly uRepeat: number
   /** Degrees of freedom of the scatter that law and repeats come from; left out, it is taken as known. */
   readonly dof?: number
+  /** The readings it was worked out from. */
+  readonly points?: readonly CalibrationPoint[]
+}
+
+/** One reading of a calibration, in the unit of what is calibrated. */
+export interface CalibrationPoint {
+  /** What the range showed, by its print. */
+  readonly shown: number
+  /** What it truly was. */
+  readonly reference: number
+  /** Standard uncertainty of the reference, where it was stated. */
+  readonly u?: number
+  /** Whether the needle came from below or from above. */
+  readonly way?: 'up' | 'down'
 }
 
 /** What is to be added to what is shown. */

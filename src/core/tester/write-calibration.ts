@@ -1,6 +1,6 @@
 import { printPlain } from '#core/quantity'
 import { rangeUnit } from './find-range.ts'
-import type { Calibration, RangeCalibration, Tester } from './tester.ts'
+import type { Calibration, CalibrationPoint, RangeCalibration, Tester } from './tester.ts'
 
 /** A calibration as a description file has it: values with their units. */
 export function writtenCalibration(tester: Tester, c: Calibration): Readonly<Record<string, unknown>> {
@@ -46,5 +46,13 @@ function writtenRange(tester: Tester, r: RangeCalibration) {
     uReference: amount(r.uReference),
     uRepeat: amount(r.uRepeat),
     ...(r.dof === undefined ? {} : { dof: r.dof }),
+    ...(r.points === undefined ? {} : { points: r.points.map((p) => writtenPoint(p, amount)) }),
   }
 }
+
+const writtenPoint = ({ shown, reference, u, way }: CalibrationPoint, amount: (x: number) => string) => ({
+  shown: amount(shown),
+  reference: amount(reference),
+  ...(u === undefined ? {} : { u: amount(u) }),
+  ...(way === undefined ? {} : { way }),
+})

@@ -1,9 +1,8 @@
 import { type Fault, FaultError } from '#core/fault'
 import { parseValue } from '#core/quantity'
-import { findRange, type Range, rangeUnit, scaleOf, type Tester } from '#core/tester'
+import { type CalibrationPoint, findRange, type Range, rangeUnit, scaleOf, type Tester } from '#core/tester'
 import { type Column, findColumns, type Row, readCsv, type Table } from '#core/text'
 import type { RangeReadings } from './calibrate.ts'
-import type { CalibrationPoint } from './correction.ts'
 import { cellFault, cellText, tableFault } from './table-cell.ts'
 
 const columns = [

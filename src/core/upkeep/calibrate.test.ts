@@ -1,14 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import { atTerminals, correctionAt, readTester, testerExample } from '#core/tester'
+import { atTerminals, type CalibrationPoint, correctionAt, readTester, testerExample } from '#core/tester'
 import { expectPrinted, expectRelative } from '#core/testing'
-import {
-  type CalibrationPoint,
-  calibrate,
-  calibrationExampleCsv,
-  correctionOf,
-  halfWidth,
-  readCalibration,
-} from './index.ts'
+import { calibrate, calibrationExampleCsv, correctionOf, halfWidth, readCalibration } from './index.ts'
 
 /** JCGM 100:2008, H.3: a thermometer; corrections b at readings t. The data as printed in table H.6. */
 describe('JCGM 100:2008, H.3', () => {

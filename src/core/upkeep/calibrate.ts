@@ -2,6 +2,7 @@ import { FaultError } from '#core/fault'
 import { printPlain, standardUncertainty } from '#core/quantity'
 import {
   type Calibration,
+  type CalibrationPoint,
   correctionAt,
   type Range,
   type RangeCalibration,
@@ -12,7 +13,7 @@ import {
 } from '#core/tester'
 import { coverageFactor } from '#core/uncertainty'
 import { adviceFor, type TrimAdvice } from './adjust.ts'
-import { type CalibrationPoint, type Correction, correctionOf } from './correction.ts'
+import { type Correction, correctionOf } from './correction.ts'
 
 /** Readings of one range against a reference. */
 export interface RangeReadings {
@@ -97,6 +98,7 @@ function calibrateRange(
     uReference: Math.max(0, ...points.map((p) => p.u ?? 0)),
     uRepeat: repeatOf(tester, range, correction),
     dof: correction.dof,
+    points,
   }
   const bare: RangeCalibration = { range: range.id, trust: 'trusted', why: '', ...law }
   const expanded = halfWidth(bare, law.to)

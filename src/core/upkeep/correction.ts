@@ -1,18 +1,6 @@
 import { FaultError } from '#core/fault'
 import { fisherCdf, type LinearFit, leastSquares, summarize } from '#core/numeric'
-import type { CorrectionLaw } from '#core/tester'
-
-/** One reading of a calibration, in the unit of what is calibrated. */
-export interface CalibrationPoint {
-  /** What the range showed, by its print. */
-  readonly shown: number
-  /** What it truly was. */
-  readonly reference: number
-  /** Standard uncertainty of the reference, where it was stated. */
-  readonly u?: number
-  /** Whether the needle came from below or from above. */
-  readonly way?: 'up' | 'down'
-}
+import type { CalibrationPoint, CorrectionLaw } from '#core/tester'
 
 /** A correction laid through calibration readings. */
 export interface Correction {

@@ -9,7 +9,7 @@ export {
   trustRules,
 } from './calibrate.ts'
 export { calibrationExampleCsv, readCalibration } from './calibrate-table.ts'
-export { cautionsFor, type Exposure } from './cautions.ts'
+export { cautionsFor, type Exposure, testerExposure } from './cautions.ts'
 export {
   type CellKind,
   type CellLoad,
@@ -59,7 +59,8 @@ export {
   type Signal,
   type Subgroup,
 } from './control-chart.ts'
-export { type CalibrationPoint, type Correction, correctionOf } from './correction.ts'
+export { type Correction, correctionOf } from './correction.ts'
+export { type Diagnosis, diagnose, missedJump, type Playbook, playbook, type Suspect, wordSpan } from './diagnose.ts'
 export { type DialPoints, dialExampleCsv, readDialTable } from './dial-table.ts'
 export { dialTransistors } from './dial-transistor.ts'
 export {
@@ -114,10 +115,14 @@ export { type RangeBudget, type RangeBudgetOptions, rangeBudget } from './range-
 export { type DesignOptions, designRanges, ringSegments, type Segment, type WantedRange } from './range-design.ts'
 export { rangeText } from './range-text.ts'
 export { upkeepFormulas } from './registry.ts'
+export { diagnoseExample, readSaw, type Sight, type SightWord, sightWords } from './saw.ts'
 export { checkScale, classIndices, type ScaleCheck, type ScaleCheckOptions, type ScalePoint } from './scale-check.ts'
 export { readScaleTable, type ScaleTable, scaleExampleCsv } from './scale-table.ts'
 export { swamped, swampingFor } from './swamping.ts'
+export { type TesterCheck, testerChecks } from './tester-checks.ts'
+export { type TesterFault, testerFaults } from './tester-faults.ts'
 export type { PartKind, TesterPart } from './tester-part.ts'
 export { testerParts } from './tester-parts.ts'
+export { soundState, type TesterState } from './tester-state.ts'
 export { type Alloy, type AlloyName, alloys, gaugeDiameterM } from './wire.ts'
 export { type WireShunt, type WireShuntWish, wireShunt } from './wire-shunt.ts'
