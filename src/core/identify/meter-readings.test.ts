@@ -33,6 +33,20 @@ const cases: readonly Case[] = [
   { device: 'diode', state: 'open', leads: ['A', 'K'], shows: {}, is: 'a part that is open' },
   { device: 'LED red', state: good, leads: ['K', 'A'], shows: { 'A+ K-': 1.7 }, is: 'III-V LED' },
   {
+    device: 'zener <= ~2.4 V or below meter open voltage',
+    state: good,
+    leads: ['A', 'K'],
+    shows: { 'A+ K-': 0.72, 'K+ A-': 2.4 },
+    is: 'silicon Zener diode',
+  },
+  {
+    device: 'MOSFET',
+    state: 'gate punctured',
+    leads: ['G', 'D', 'S'],
+    shows: { 'G+ S-': 0.002, 'S+ G-': 0.002, 'S+ D-': 0.55, 'G+ D-': 0.551 },
+    is: 'silicon N enhancement MOSFET with body diode (gate-source short)',
+  },
+  {
     device: 'NPN Si',
     state: good,
     leads: ['E', 'B', 'C'],
@@ -158,6 +172,25 @@ describe('what a meter shows (common practice) is read back', () => {
     const answer = identifyPart(readings(c), { meter: digitalMeter, leads: c.leads.length })
     const said = answer.hypotheses.map((h) => `${h.probability.toFixed(3)} ${h.text} ${JSON.stringify(h.leads)}`)
     expect(answer.hypotheses[0]!.text, said.slice(0, 4).join('\n')).toBe(c.is)
+  })
+
+  test.each([
+    ['P MOSFET enhancement', ['D', 'G', 'S'], { 'D+ S-': 0.55 }, 'silicon P enhancement MOSFET with body diode'],
+    ['BJT, B-E open', ['B', 'C', 'E'], { 'B+ C-': 0.66 }, 'silicon NPN BJT (emitter open)'],
+    [
+      'BJT, C-B short',
+      ['B', 'C', 'E'],
+      { 'B+ C-': 0.001, 'C+ B-': 0.001, 'B+ E-': 0.63, 'C+ E-': 0.63 },
+      'silicon NPN BJT (collector-base short)',
+    ],
+    ['PUT', ['A', 'G', 'K'], { 'A+ G-': 0.6 }, 'silicon N-gate PUT'],
+  ] as const)('%s: what it shows leaves a choice, and it is in it', (_, leads, shows, is) => {
+    const answer = identifyPart(readings({ device: '', state: '', leads, shows, is }), {
+      meter: digitalMeter,
+      leads: 3,
+    })
+    expect(answer.hypotheses.map((h) => h.text)).toContain(is)
+    expect(answer.hypotheses[0]!.probability).toBeLessThan(0.9)
   })
 
   test('a thyristor with a shorted emitter and a triac show the same: both stay in the running', () => {
