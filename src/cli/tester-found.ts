@@ -6,7 +6,6 @@ import type { Tester } from '#core/tester'
 import {
   asFound,
   cautionsFor,
-  type Exposure,
   type Found,
   type FoundPart,
   type FoundRange,
@@ -18,6 +17,7 @@ import {
   readFound,
   shouldBe,
   type TesterPart,
+  testerExposure,
 } from '#core/upkeep'
 import { exitCodes } from './exit.ts'
 import {
@@ -76,7 +76,7 @@ async function found(named: string, file: string | undefined, o: FoundVerbOption
     const series = choiceOption('--series', o.series ?? foundDefaults.series, eSeriesNames)
     const tolerance = o.tolerance === undefined ? foundDefaults.tolerance : partOption('--tolerance', o.tolerance)
     const done = asFound(tester, readFound(text, name, tester), { series, tolerance, probability: sureOf(o.sure) })
-    const cautions = cautionsFor(exposureOf(tester))
+    const cautions = cautionsFor(testerExposure(tester))
     if (o.json === true)
       printJson({ format: 'germane/found/1', tester: tester.id, series, tolerance, ...documentOf(done), cautions })
     else printLines([...foundLines(tester, done, series), ...cautionLines(cautions)])
@@ -96,13 +96,6 @@ function sureOf(text: string | undefined): number {
   if (sure >= 0.5 && sure < 1) return sure
   throw badOption('--sure', text, 'is no such probability', 'Give one from 50 % to below 100 %.')
 }
-
-/** What the tester itself may have on its terminals while it is open. */
-const exposureOf = (t: Tester): Exposure => ({
-  voltageV: Math.max(0, ...t.supplies.map((s) => Math.max(s.max ?? 0, ...s.taps))),
-  currentA: Math.max(0, ...t.supplies.map((s) => s.maxA ?? 0)),
-  cells: t.supplies.some((s) => s.kind === 'cells'),
-})
 
 const partDocument = (p: TesterPart) => ({
   part: p.id,

@@ -1,4 +1,5 @@
 import { type Caution, cautions } from '#core/sheet'
+import type { Tester } from '#core/tester'
 
 /** What work at the bench puts on parts and hands. */
 export interface Exposure {
@@ -26,3 +27,10 @@ export const cautionsFor = ({
   ...(cells ? [cautions.leakingCells] : []),
   ...(powerW > hotW ? [cautions.hotParts] : []),
 ]
+
+/** What the supplies of a tester put on whoever opens it. */
+export const testerExposure = (t: Tester): Exposure => ({
+  voltageV: Math.max(0, ...t.supplies.map((s) => Math.max(s.max ?? 0, ...s.taps))),
+  currentA: Math.max(0, ...t.supplies.map((s) => s.maxA ?? 0)),
+  cells: t.supplies.some((s) => s.kind === 'cells'),
+})
