@@ -79,7 +79,11 @@ function heatLines({ position, parts, table }: StageAnswer): readonly string[] {
   const { rthKPerW } = parts[position.place]!.ratings
   const hottest = table.reduce((a, b) => (b.point.ambientC > a.point.ambientC ? b : a), table[0]!)?.point
   if (rthKPerW === undefined || hottest === undefined) return []
-  const back = `At ${stageDegrees(hottest.ambientC)} a warming of 1 K brings back ${stageValue(hottest.loopGain, 'K')}`
+  const air = stageDegrees(hottest.ambientC)
+  const back =
+    hottest.loopGain > 0
+      ? `At ${air} a warming of 1 K brings back ${stageValue(hottest.loopGain, 'K')}`
+      : `At ${air} a warming makes less heat, not more`
   const most =
     hottest.mostKPerW === undefined
       ? 'it would come to rest with any heat resistance'

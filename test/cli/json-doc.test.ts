@@ -246,8 +246,9 @@ beforeAll(async () => {
   g.write('demo.csv', demo.readings)
   g.write('part.mod', modelCardExample)
   g.write('position.yaml', stageExampleYaml)
-  g.write('hot.yaml', stageExampleYaml.replace('R1: 33 kohm', 'R1: 10 kohm'))
   const fixed = 'stage: fixed-bias\npolarity: PNP\nsupply: 9 V\nvalues: { RB: 680 kohm, RC: 3.3 kohm }\n'
+  const power = '{ material: Ge, gain: 60, at: 100 mA, leakage: 0.2 mA, vbe: 0.25 V, thermalResistance: 20 K/W }'
+  g.write('hot.yaml', `${fixed.replace('680 kohm, RC: 3.3 kohm', '82 kohm, RC: 0.5 ohm')}parts: { Q1: ${power} }\n`)
   g.write('fixed.yaml', `${fixed}parts: { Q1: { material: Ge, gain: 70, leakage: 1 uA } }\n`)
   g.write('weak.mod', '.model weak PNP(IS=1u BF=80 RC=1meg)\n')
   const parts = [readingsOf('IN', '40 uA', '10.04 mA', '100 uA'), readingsOf('OUT', '0.2 mA', '10.2 mA', '100 uA')]
