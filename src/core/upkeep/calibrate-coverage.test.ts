@@ -59,7 +59,7 @@ test.each([5, 10])(
     // chance alone moves it by 1 % in 2000 runs, two standard deviations
     expect(held / runs).toBeGreaterThan(0.94)
     // five readings: the resolution is the least that repeats are taken to be, which errs on the safe side
-  expect(held / runs).toBeLessThan(0.975)
+    expect(held / runs).toBeLessThan(0.975)
   },
   120_000,
 )
