@@ -33,7 +33,7 @@ interface Trial extends Put {
  * are offered are harmless to the kinds known here: 1 mA and some 3 V at most. The low range of a needle meter (100 mA)
  * and its highest (9 V and more) are never offered.
  */
-const efforts = { diode: 1, joined: 1.7, range: 1.3 } as const
+const efforts = { diode: 1, joined: 1.3, range: 1.2 } as const
 const effortOf = (t: Trial): number =>
   t.joined !== undefined ? efforts.joined : t.range !== undefined ? efforts.range : efforts.diode
 
