@@ -14,7 +14,9 @@ async function change(page: Page, from: string, to: string): Promise<void> {
 describePage('testers', true, (bench) => {
   test('a scale face for each range', async () => {
     const page = await bench.open('/testers')
-    await page.getByRole('link', { name: /Larkfield bench tester/ }).click()
+    const row = page.getByRole('link', { name: /Larkfield bench tester/ })
+    await soon(() => row.textContent()).toContain('Health: as described, never calibrated on all its ranges.')
+    await row.click()
     await page.getByRole('heading', { level: 1, name: 'Larkfield bench tester' }).waitFor()
     await soon(() => page.locator('.face .dial').count()).toBe(12)
     await page.getByRole('img', { name: 'Scale of 50 divisions, printed 0 to 100; full scale is 10 mA' }).waitFor()

@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Link, useSearch } from '@tanstack/react-router'
 import { lazy, Suspense } from 'react'
 import type { TesterEntry } from '#api'
+import { healthOf } from '#core/upkeep'
 import { testersQuery, useScreenTitle } from '#web/live'
 import { Waiting } from '#web/shell'
 import { ScaleFace } from './scale-face.tsx'
@@ -104,7 +105,18 @@ function TesterRow({ entry }: { readonly entry: TesterEntry }) {
         </span>
         <span>{rangesText(t)}</span>
         <span>Gain: {gainText(t.gain).replace(/^./, (c) => c.toLowerCase())}</span>
+        {entry.from === 'book' && <HealthLine entry={entry} />}
       </span>
     </Link>
+  )
+}
+
+/** What the tester is worth today by its calibrations; check standards are looked at by the command. */
+function HealthLine({ entry }: { readonly entry: TesterEntry }) {
+  const { word, say, name } = healthOf(entry.tester, new Date().toISOString().slice(0, 10))
+  return (
+    <span>
+      Health: <b>{word}</b>, {say.slice(`${name}: `.length)}
+    </span>
   )
 }
