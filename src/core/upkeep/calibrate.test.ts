@@ -88,6 +88,11 @@ describe('what to trim', () => {
     expect(advice.say).toContain('shows 1 of a division above it')
   })
 
+  test('a needle that stood a hair below zero does not stop the rest', () => {
+    const points = [-0.01, 0.5, 1].map((x) => ({ shown: x * 10e-3, reference: (x + 0.01) * 10e-3 }))
+    expect(calibrate(tester, [{ range: '10 mA', points }], head).ranges).toHaveLength(1)
+  })
+
   test('a range that is right is left alone', () => {
     const found = calibrate(tester, [readings('10 mA', 10e-3, 1.0002)], head).ranges[0]!
     expect(found.advice.kind).toBe('none')

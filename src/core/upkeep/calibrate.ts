@@ -123,7 +123,7 @@ function limitAt(tester: Tester, range: Range, shown: number, head: CalibrationH
   const seen = seenAtPart(onRange(tester, range, reads), {
     part: 'calibration',
     reads,
-    shown: { kind: 'value', value: Math.min(shown, range.fullScale), unit: rangeUnit(range) },
+    shown: { kind: 'value', value: Math.min(Math.abs(shown), range.fullScale), unit: rangeUnit(range) },
     seen: String(shown),
     range: range.id,
     point: 1,
