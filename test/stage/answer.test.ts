@@ -171,7 +171,12 @@ describe('over temperature', () => {
     expect(runaway.failsAtC).toBeDefined()
     const kind = (t: number) => stageAt(makeStage(position, partsFor(position, power)), t).kind
     expect(kind(runaway.failsAtC! + 0.1)).toBe('runaway')
-    const cooler = stageAt(makeStage(position, partsFor(position, power)), runaway.failsAtC! - 0.2)
+    const cooler = stageAt(
+      makeStage(position, partsFor(position, power)),
+      runaway.failsAtC! - 0.2,
+      position.template.states[0],
+      true,
+    )
     if (cooler.kind !== 'point') throw new Error('no point')
     expect(cooler.point.loopGain).toBeGreaterThan(0.5)
     expect(cooler.point.loopGain).toBeLessThan(1)
@@ -183,6 +188,20 @@ describe('over temperature', () => {
       return stageAt(makeStage(position, partsFor(position, part)), runaway.failsAtC! - 0.2).kind
     }
     expect([withRth(0.999 * most), withRth(1.001 * most)]).toEqual(['point', 'runaway'])
+  })
+
+  test('a part that hardly heats itself rests where the whole way of its heat has it', () => {
+    for (const id of ['fixed-bias', 'divider', 'collector-feedback', 'follower']) {
+      const position = positionOf(id)
+      const s = makeStage(position, partsFor(position, transistor({ ratings: { rthKPerW: 400 } })))
+      for (const t of [0, 25, 50]) {
+        const [quick, whole] = [false, true].map((isWhole) => stageAt(s, t, position.template.states[0], isWhole))
+        if (quick?.kind !== 'point' || whole?.kind !== 'point') throw new Error('no point')
+        expect(quick.point.junctionC).toBeGreaterThan(t)
+        expect(Math.abs(quick.point.junctionC - whole.point.junctionC)).toBeLessThan(1e-4)
+        expect(Math.abs(quick.point.loopGain - whole.point.loopGain)).toBeLessThan(1e-4)
+      }
+    }
   })
 
   test('a switch that leaks does not switch off when it is hot', () => {

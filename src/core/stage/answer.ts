@@ -139,7 +139,7 @@ function tableOf(s: Stage): StageAnswer['table'] {
   const temperatures = [...new Set([...steps, ...inside])].sort((a, b) => a - b)
   return s.position.template.states.flatMap((state: State) =>
     temperatures.flatMap((t) => {
-      const outcome = stageAt(s, t, state)
+      const outcome = stageAt(s, t, state, true)
       return outcome.kind === 'point' ? [{ state: state.name, point: outcome.point }] : []
     }),
   )

@@ -8,7 +8,7 @@ import {
   settle,
   solve,
 } from '#core/circuit'
-import { kelvin, selfHeating } from '#core/physics'
+import { kelvin, type PowerAt, selfHeating } from '#core/physics'
 import type { PartNumbers } from './part-numbers.ts'
 import type { Parts, Position } from './position.ts'
 import { nodeOf, setAmbient, setState, signOf, stageCircuit } from './stage-circuit.ts'
@@ -73,8 +73,14 @@ export function settled(c: Compiled): boolean {
  * Where a stage stands at a temperature of the air, the part that is looked at heating itself.
  *
  * @param state of the template; its first where left out
+ * @param isWhole looks at every junction temperature up to the ceiling as well, for the most heat resistance it can stand
  */
-export function stageAt(s: Stage, ambientC: number, state: State = s.position.template.states[0]!): StageOutcome {
+export function stageAt(
+  s: Stage,
+  ambientC: number,
+  state: State = s.position.template.states[0]!,
+  isWhole = false,
+): StageOutcome {
   const { c, position, part } = s
   setState(c, position, state.drive)
   setAmbient(c, position, ambientC)
@@ -82,13 +88,59 @@ export function stageAt(s: Stage, ambientC: number, state: State = s.position.te
   const { rthKPerW } = part.ratings
   if (rthKPerW === undefined) return { kind: 'point', point: readPoint(s, ambientC, ambientC, 0, state) }
   const powerAt = powerInCircuit(c, position.place)
-  const heat = selfHeating({ ambientC, rthKPerW, powerAt }, { ceilingC: ceilingC[part.material], stepK: 5 })
-  if (heat.kind !== 'stable') return { kind: heat.kind }
-  const { junctionC, loopGain } = heat.rest
-  const most = heat.fold === undefined ? {} : { mostKPerW: heat.fold.rthKPerW }
-  setPartTemperature(c, position.place, kelvin(junctionC))
+  const near = isWhole ? undefined : nearRest(ambientC, rthKPerW, powerAt)
+  const heat = near ?? wholeRest(ambientC, rthKPerW, powerAt, ceilingC[part.material])
+  if (typeof heat === 'string') return { kind: heat }
+  setPartTemperature(c, position.place, kelvin(heat.junctionC))
   if (!settled(c)) return { kind: 'none' }
-  return { kind: 'point', point: { ...readPoint(s, ambientC, junctionC, loopGain, state), ...most } }
+  const most = heat.mostKPerW === undefined ? {} : { mostKPerW: heat.mostKPerW }
+  return { kind: 'point', point: { ...readPoint(s, ambientC, heat.junctionC, heat.loopGain, state), ...most } }
+}
+
+/** Where a junction comes to rest. */
+interface JunctionRest {
+  readonly junctionC: number
+  readonly loopGain: number
+  readonly mostKPerW?: number
+}
+
+function wholeRest(
+  ambientC: number,
+  rthKPerW: number,
+  powerAt: PowerAt,
+  ceiling: number,
+): JunctionRest | 'runaway' | 'none' {
+  const heat = selfHeating({ ambientC, rthKPerW, powerAt }, { ceilingC: ceiling, stepK: 5 })
+  if (heat.kind !== 'stable') return heat.kind
+  const { junctionC, loopGain } = heat.rest
+  return { junctionC, loopGain, ...(heat.fold === undefined ? {} : { mostKPerW: heat.fold.rthKPerW }) }
+}
+
+/** Junction temperature to which a rest is found, K, and the step of the slope of power. */
+const closeK = 1e-6
+const slopeStepK = 0.05
+
+/** Share of a step that the next one may be, for the quick way to be trusted. */
+const mostShare = 0.3
+
+/**
+ * Rest of a junction that hardly heats itself: each temperature gives the next by its heat, in steps that shrink. From the
+ * temperature of the air upwards that is the coolest rest; where steps do not shrink well the whole way is looked at.
+ */
+function nearRest(ambientC: number, rthKPerW: number, powerAt: PowerAt): JunctionRest | undefined {
+  const next = (t: number): number => ambientC + rthKPerW * (powerAt(t) ?? Number.NaN)
+  let t = ambientC
+  let step = Number.POSITIVE_INFINITY
+  for (;;) {
+    const warmer = next(t)
+    const moved = Math.abs(warmer - t)
+    if (!(moved <= mostShare * step || step === Number.POSITIVE_INFINITY)) return undefined
+    t = warmer
+    step = moved
+    if (moved <= closeK) break
+  }
+  const loopGain = (next(t + slopeStepK) - next(t - slopeStepK)) / (2 * slopeStepK)
+  return Number.isFinite(loopGain) ? { junctionC: t, loopGain } : undefined
 }
 
 /** Reads the point a stage was solved at. */
