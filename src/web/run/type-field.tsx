@@ -57,7 +57,7 @@ export function TypeField({ types, value, onChange, autoFocus = false }: Props) 
         maxLength={60}
         // biome-ignore lint/a11y/noAutofocus: the first thing asked on a screen that asks
         autoFocus={autoFocus}
-        placeholder="2N1305, or leave empty for an unmarked part"
+        placeholder="2N1305; empty if it is unmarked"
         value={value}
         onChange={(e) => {
           onChange(e.target.value)
