@@ -11,6 +11,7 @@ import {
   checkStandardExampleCsv,
   compareExampleCsv,
   dialExampleCsv,
+  foundExampleCsv,
   gaugeExampleCsv,
   scaleExampleCsv,
 } from '#core/upkeep'
@@ -120,6 +121,10 @@ const printing: readonly (readonly string[])[] = [
   ['tester', 'protect', '--range', '1 mA', '--movement', '100 uA', '--coil', '1 kohm', '--source', '4.5 V'],
   ['tester', 'dial', '--fixed', '1 kohm', '--pot', '100 kohm', '--end', '300 ohm'],
   ['tester', 'dial', 'dial.csv', '--fixed', '1 kohm'],
+  ['tester', 'found', 'larkfield', 'found.csv'],
+  ['tester', 'diagnose', 'larkfield', '--saw', '100 uA: none'],
+  ['tester', 'diagnose', 'larkfield', '--saw', 'all: -8 %'],
+  ['tester', 'diagnose', 'marlpit', '--checks'],
   ['tester', 'cells', '2 A', '--count', '3', '--rest', '4.5 V', '--loaded', '4.2 V', '--current', '500 mA'],
   [
     'tester',
@@ -274,6 +279,7 @@ beforeAll(async () => {
   g.write('movement.csv', scaleExampleCsv)
   g.write('worn.csv', 'true [uA],up\n10,14\n50,60\n100,90\n')
   g.write('dial.csv', dialExampleCsv)
+  g.write('found.csv', foundExampleCsv)
   g.write('leads.csv', (await g.run(['identify', '--example'])).out)
   g.write('odd.csv', oddLeads)
   g.write('parts.csv', (await g.run(['match', '--example'])).out)

@@ -31,6 +31,7 @@ beforeAll(async () => {
   g.write('hands.csv', (await g.run(['tester', 'gauge', '--example'])).out)
   g.write('standard.csv', (await g.run(['tester', 'drift', '--example'])).out)
   g.write('scale.csv', (await g.run(['tester', 'movement', '--example'])).out)
+  g.write('found.csv', (await g.run(['tester', 'found', '--example'])).out)
   g.write('dial.csv', (await g.run(['tester', 'dial', '--example'])).out)
   g.write('calibration.csv', (await g.run(['tester', 'calibrate', '--example'])).out)
   g.write('tester.yaml', (await g.run(['tester', '--example'])).out)
@@ -67,6 +68,8 @@ const working: readonly (readonly [args: readonly string[], format: string, code
   [['tester', 'compare', 'pairs.csv', '--within', '10 %'], 'germane/agreement/1'],
   [['tester', 'gauge', 'hands.csv'], 'germane/gauge/1'],
   [['tester', 'drift', 'standard.csv'], 'germane/steadiness/1', [1]],
+  [['tester', 'found', 'larkfield', 'found.csv'], 'germane/found/1', [1]],
+  [['tester', 'diagnose', 'larkfield', '--saw', '10 mA: pegged'], 'germane/diagnosis/1'],
   [['tester', 'calibrate', 'tester.yaml', 'calibration.csv'], 'germane/calibration/1'],
   [['tester', 'certificate', 'bench-tester', '--book', 'calibrated.germane'], 'germane/calibration/1'],
   [['tester', 'check', 'larkfield'], 'germane/health/1'],
