@@ -39,6 +39,7 @@ export function identityLines(p: IdentifiedPart): readonly string[] {
     ...block('Cannot be told apart by these readings:', sentences(p.cannotTell)),
     ...nextLines(p),
     ...candidateLines(p),
+    ...planLines(p),
     '',
   ]
 }
@@ -81,4 +82,15 @@ function candidateLines({ candidates, contradiction }: IdentifiedPart): readonly
     ...block('Types it may be:', wrapped(candidates.say, '  ')),
     ...(rows.length === 0 ? [] : tableLines(['  share', 'type', 'because'], rows)),
   ]
+}
+
+const materials: Readonly<Record<string, string>> = { silicon: 'Si', germanium: 'Ge' }
+
+/** How to go on to a run sheet for a transistor that is good. */
+function planLines({ hypotheses: [best], contradiction, next }: IdentifiedPart): readonly string[] {
+  const material = materials[best?.technology ?? '']
+  if (best?.family !== 'BJT' || best.fault !== 'none' || material === undefined) return []
+  if (contradiction !== undefined || next !== undefined) return []
+  const options = `--polarity ${best.polarity} --material ${material}`
+  return block('To measure it:', [`  germane plan unknown --tester TESTER ${options}`])
 }

@@ -67,6 +67,14 @@ describe('germane identify', () => {
     })
   })
 
+  test('a transistor that is sure goes on to a run sheet', async () => {
+    const input = 'part,plus,minus,shows\nX,1,2,0.652 V\nX,1,3,0.661 V\nX,2,1,open\nX,3,1,open\nX,2,3,open\n'
+    const { out } = await g.run(['identify', '-', '--sure', '80 %'], { input })
+    const line = /germane (plan unknown .*)$/m.exec(out)![1]!
+    const args = line.replace('TESTER', 'larkfield').split(' ')
+    expect(oneDocument(await g.run([...args, '--json']))).toMatchObject({ format: 'germane/sheet/1' })
+  })
+
   test('asks for no more than it was told to be sure of', async () => {
     const input = 'part,plus,minus,shows\nX,1,2,open\nX,2,1,0.291 V\n'
     const at = async (sure: string) => oneDocument(await g.run(['identify', '-', '--sure', sure, '--json'], { input }))
