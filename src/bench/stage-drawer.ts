@@ -20,7 +20,7 @@ import {
   stageVerdict,
 } from '#core/stage'
 import { type Bench, bookOf, typeNamed } from './bench.ts'
-import { chosenPart, partsOfFile, positionHead, type StageWish, verdictOfStage } from './stage.ts'
+import { chosenPart, currentAt, partsOfFile, positionHead, type StageWish, verdictOfStage } from './stage.ts'
 
 /** Parts of these are there to be used. */
 const usable: ReadonlySet<string> = new Set(['kept', 'good', 'doubtful'])
@@ -42,6 +42,8 @@ export async function rankStage(
     throw new FaultError({ code: 'not-found', what: 'part in the book', name, near: [] })
   }
   const leftOut: { name: string; why: string }[] = []
+  const own = partsOfFile(bench, read)
+  const nearA = currentAt(read, own)
   const drawer = found.flatMap((p): readonly PartNumbers[] => {
     const why = !usable.has(p.status)
       ? `it is ${p.status}`
@@ -51,13 +53,13 @@ export async function rankStage(
           ? 'nothing of it that counts here was measured'
           : undefined
     if (why === undefined) {
-      const numbers = numbersOrWhy(bench, p.tag, p.type!, p.parameters)
+      const numbers = numbersOrWhy(bench, p.tag, p.type!, p.parameters, nearA)
       if (typeof numbers !== 'string') return [numbers]
       leftOut.push({ name: p.tag, why: numbers })
     } else leftOut.push({ name: p.tag, why })
     return []
   })
-  const ranking = rankParts(read.position, partsOfFile(bench, read), drawer)
+  const ranking = rankParts(read.position, own, drawer)
   return { ranked: ranking.ranked, leftOut: [...leftOut, ...ranking.leftOut] }
 }
 
@@ -67,9 +69,10 @@ function numbersOrWhy(
   tag: string,
   type: string,
   parameters: Parameters<typeof measuredNumbers>[2],
+  nearA: number | undefined,
 ): PartNumbers | string {
   try {
-    return measuredNumbers(tag, typeNamed(bench, type), parameters)
+    return measuredNumbers(tag, typeNamed(bench, type), parameters, nearA)
   } catch (error) {
     if (error instanceof FaultError) return `${type} cannot be computed in a stage`
     throw error
@@ -122,7 +125,7 @@ export async function reBiasStage(
     })
   const parts = partsOfFile(bench, read)
   const first = parts[position.place]
-  const other = await chosenPart(bench, read, wish)
+  const other = await chosenPart(bench, read, wish, currentAt(read, parts))
   if (first === undefined || other === undefined)
     throw new FaultError({
       code: 'usage',

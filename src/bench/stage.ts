@@ -6,6 +6,7 @@ import {
   type Parts,
   type Position,
   type PositionRead,
+  placeCurrents,
   readPosition,
   type StageAnswer,
   type StageVerdict,
@@ -50,7 +51,7 @@ export async function seeStage(bench: Bench, read: PositionRead, wish: StageWish
   const { position } = read
   const own = partsOfFile(bench, read)
   const { place } = position
-  const other = await chosenPart(bench, read, wish)
+  const other = await chosenPart(bench, read, wish, currentAt(read, own))
   if (other === undefined) return { answer: stageAnswer(position, needed(own, place), wish) }
   const answer = stageAnswer(position, { ...own, [place]: other }, wish)
   const first = own[place]
@@ -63,8 +64,9 @@ export async function chosenPart(
   bench: Bench,
   { wanted, position }: PositionRead,
   { part, type }: StageWish,
+  nearA?: number,
 ): Promise<PartNumbers | undefined> {
-  if (part === undefined) return type === undefined ? undefined : typeNumbers(typeNamed(bench, type))
+  if (part === undefined) return type === undefined ? undefined : typeNumbers(typeNamed(bench, type), nearA)
   const all = await newestParameters(bookOf(bench), { symbols: stageSymbols })
   const found = all.find((p) => p.tag === part)
   const near = nearNames(
@@ -79,17 +81,36 @@ export async function chosenPart(
       problem: `The type of ${part} is not known`,
       mend: 'Say with --type what it is nearest to.',
     })
-  return measuredNumbers(part, typeNamed(bench, typeOf), found.parameters)
+  return measuredNumbers(part, typeNamed(bench, typeOf), found.parameters, nearA)
+}
+
+/** Current of the place that is looked at, with the parts of the file; undefined where they do not fill the stage. */
+export function currentAt({ position }: PositionRead, own: Parts): number | undefined {
+  const isWhole = position.template.places.every((p) => own[p.ref] !== undefined)
+  return isWhole ? placeCurrents(position, own)[position.place] : undefined
 }
 
 const wantedType = (wanted: WantedPart | undefined): string | undefined =>
   wanted !== undefined && 'type' in wanted ? wanted.type : undefined
 
-/** Numbers of all parts the file names. @throws {FaultError} where a type is not known */
-export const partsOfFile = (bench: Bench, { wanted }: PositionRead): Parts =>
-  Object.fromEntries(
-    Object.entries(wanted).map(([ref, w]) => [ref, 'type' in w ? typeNumbers(typeNamed(bench, w.type)) : w.numbers]),
-  )
+/**
+ * Numbers of all parts the file names. A published gain is taken at the current nearest to that of its place, which is
+ * found with the gain at 1 mA first.
+ *
+ * @throws {FaultError} where a type is not known
+ */
+export function partsOfFile(bench: Bench, { position, wanted }: PositionRead): Parts {
+  const at = (currents: Readonly<Record<string, number>>): Parts =>
+    Object.fromEntries(
+      Object.entries(wanted).map(([ref, w]) => [
+        ref,
+        'type' in w ? typeNumbers(typeNamed(bench, w.type), currents[ref]) : w.numbers,
+      ]),
+    )
+  const first = at({})
+  const isWhole = position.template.places.every((p) => first[p.ref] !== undefined)
+  return isWhole ? at(placeCurrents(position, first)) : first
+}
 
 function needed(parts: Parts, place: string): Parts {
   if (parts[place] !== undefined) return parts

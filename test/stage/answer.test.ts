@@ -9,6 +9,7 @@ import {
   leakageFactor,
   makeStage,
   overTemperature,
+  placeCurrents,
   type Stage,
   stability,
   stageAnswer,
@@ -222,6 +223,15 @@ describe('over temperature', () => {
       limit: 'end reverse',
     })
   })
+})
+
+test('the current of every place is found, for the numbers of published types', () => {
+  const position = positionOf('push-pull', { polarity: 'NPN' })
+  const parts = partsFor(position)
+  const currents = placeCurrents(position, parts)
+  expect(Object.keys(currents).sort()).toEqual(['Q1', 'Q2', 'Q3'])
+  const outcome = stageAt(makeStage(position, parts), 25)
+  expectRelative(currents.Q1!, outcome.kind === 'point' ? outcome.point.ic : Number.NaN, 1e-6, 'I_C')
 })
 
 describe('spread of many stages', () => {

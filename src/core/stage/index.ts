@@ -23,7 +23,7 @@ export { type Demands, demandDefaults, type Parts, type Position } from './posit
 export { type RankedPart, type Ranking, rankParts } from './rank-parts.ts'
 export { type ReBias, type ReBiasOptions, type ResistorChange, reBias, reBiasDefaults } from './re-bias.ts'
 export { type PositionRead, readPosition, type WantedPart } from './read-position.ts'
-export { type Rest, restOf } from './rest.ts'
+export { placeCurrents, type Rest, restOf } from './rest.ts'
 export { type Spread, type SpreadAt, spreadDefaults, stageSpread } from './spread.ts'
 export {
   gainFactor,

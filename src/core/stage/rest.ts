@@ -1,6 +1,6 @@
-import { setValue } from '#core/circuit'
+import { operatingPoint, setValue } from '#core/circuit'
 import type { Parts, Position } from './position.ts'
-import { setAmbient } from './stage-circuit.ts'
+import { setAmbient, stageCircuit } from './stage-circuit.ts'
 import { makeStage, readPoint, type Stage, settled } from './stage-point.ts'
 import { numbersAtC } from './transistor-device.ts'
 
@@ -38,4 +38,14 @@ export function restAt(s: Stage): Rest | undefined {
     drift = Math.max(drift, Math.abs(readPoint(s, t).ic / ic - 1))
   }
   return { ic, vce, rooms, drift }
+}
+
+/**
+ * Current of every place at 25 degC, A, as magnitudes; places without a point, and those that carry none, are left out.
+ * It says at which current the numbers of a published type are to be taken.
+ */
+export function placeCurrents(position: Position, parts: Parts): Readonly<Record<string, number>> {
+  const { devices } = operatingPoint(stageCircuit(position, parts), { temperatureC: numbersAtC })
+  const currents = Object.entries(devices).map(([ref, d]) => [ref, Math.abs('ic' in d ? d.ic : 'if' in d ? d.if : 0)])
+  return Object.fromEntries(currents.filter(([, current]) => (current as number) > 0))
 }
