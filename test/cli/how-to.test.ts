@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { stageExampleYaml } from '#core/stage'
-import { dialExampleCsv, scaleExampleCsv } from '#core/upkeep'
+import { dialExampleCsv, foundExampleCsv, scaleExampleCsv } from '#core/upkeep'
 import { printed } from './here.ts'
 
 /** Pages whose `console` blocks are a command line behind a dollar sign and what it prints. */
@@ -28,6 +28,7 @@ test.each(readdirSync(folder))('%s shows what the commands print', async (page) 
 test.each([
   ['movement.csv', scaleExampleCsv],
   ['gain-dial.csv', dialExampleCsv],
+  ['found.csv', foundExampleCsv],
   ['stage.yaml', stageExampleYaml],
 ])('examples/%s is what the command prints as its example', (file, example) =>
   expect(readFileSync(join(folder, '../../examples', file), 'utf8')).toBe(example),
