@@ -151,7 +151,7 @@ function foundLines(t: Tester, f: Found, series: ESeries): readonly string[] {
             f.resistances.map(resistanceRow),
           ),
         ]),
-    ...unmeasuredLines(f),
+    ...remarks(f),
   ]
 }
 
@@ -208,8 +208,18 @@ const resistanceRow = ({ range, byContact, perMilliohm, leadV }: Resistances): r
   leadV === undefined ? '' : printPlain(leadV, 'V', { digits: 2 }),
 ]
 
-const unmeasuredLines = ({ unmeasured }: Found): readonly string[] => {
-  if (unmeasured.length === 0) return []
-  const ids = unmeasured.map((p) => p.id).join(', ')
-  return ['', ...wrapped(`Not measured, and counted with its tolerance: ${ids}.`, '- ')]
+function remarks({ parts, unmeasured }: Found): readonly string[] {
+  const taken = parts.filter((p) => p.u === 0).map((p) => p.part.id)
+  const left = unmeasured.map((p) => p.id)
+  return [
+    ...(taken.length === 0
+      ? []
+      : [
+          '',
+          ...wrapped(`No accuracy of the meter is given, and the value taken as exact: ${taken.join(', ')}.`, '- '),
+        ]),
+    ...(left.length === 0
+      ? []
+      : ['', ...wrapped(`Not measured, and counted with its tolerance: ${left.join(', ')}.`, '- ')]),
+  ]
 }

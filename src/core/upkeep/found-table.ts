@@ -21,6 +21,8 @@ const columns = [
     also: ['meter'],
     description: "the meter's limit of error: 0.5 %, 20 mohm, or 0.5 % + 20 mohm.",
   },
+  { name: 'should be', description: 'what the empty sheet says is allowed; for you to read.' },
+  { name: 'how', description: 'how to measure it; for you to read.' },
 ] as const
 
 /** What a part should be, as people read it. */
