@@ -22,6 +22,7 @@ export const runs = {
   netlists: 2000,
   circuits: 1000,
   networks: 1500,
+  positions: 400,
 } as const
 
 console.info(`Fuzzed inputs are made with seed ${seed}; GERMANE_FUZZ_SEED sets another.`)
