@@ -58,25 +58,44 @@ const numbers = z
       .meta({ description: 'What to call it.', examples: ['unmarked, red dot'] }),
     material: z.enum(['Ge', 'Si']).meta({ description: 'Germanium or silicon.', examples: ['Ge'] }),
     polarity: z.enum(['NPN', 'PNP']).optional(),
-    gain: between('1', { description: 'Gain h_FE, leakage taken out.', example: '80 +- 10' }).optional(),
+    gain: between('1', {
+      description: 'Gain h_FE, leakage taken out.',
+      example: '80 +- 10',
+      from: 1,
+      upTo: 1e5,
+    }).optional(),
     at: plain('A', {
       description: 'Current of gain and V_BE, or of the forward voltage.',
       example: '1 mA',
-      above: 0,
+      from: 1e-7,
+      upTo: 100,
     }).default(1e-3),
-    vce: plain('V', { description: 'Collector voltage of the gain.', example: '4.5 V', above: 0 }).default(4.5),
-    leakage: between('A', { description: 'I_CBO at 25 degC; of a diode I_R.', example: '4 uA' }),
-    leakageAt: plain('V', { description: 'Voltage of the leakage.', example: '5 V', above: 0 }).default(5),
-    vbe: between('V', { description: `V_BE, ${unitWords.V.what}.`, example: '0.15 V' }).optional(),
-    forward: between('V', { description: 'Forward voltage of a diode.', example: '0.3 V' }).optional(),
-    thermalResistance: plain('K/W', { description: 'From junction to air.', example: '300 K/W', above: 0 }).optional(),
+    vce: plain('V', { description: 'Collector voltage of the gain.', example: '4.5 V', from: 0.1, upTo: 1000 }).default(
+      4.5,
+    ),
+    leakage: between('A', { description: 'I_CBO at 25 degC; of a diode I_R.', example: '4 uA', from: 1e-15, upTo: 1 }),
+    leakageAt: plain('V', { description: 'Voltage of the leakage.', example: '5 V', from: 0.1, upTo: 1000 }).default(5),
+    vbe: between('V', { description: `V_BE, ${unitWords.V.what}.`, example: '0.15 V', from: 0.01, upTo: 2 }).optional(),
+    forward: between('V', {
+      description: 'Forward voltage of a diode.',
+      example: '0.3 V',
+      from: 0.01,
+      upTo: 5,
+    }).optional(),
+    thermalResistance: plain('K/W', {
+      description: 'From junction to air.',
+      example: '300 K/W',
+      from: 0.01,
+      upTo: 1e5,
+    }).optional(),
     junctionMax: degrees('Highest junction temperature.', '75 C').optional(),
     voltageMax: plain('V', {
       description: 'Highest collector or reverse voltage.',
       example: '20 V',
-      above: 0,
+      from: 0.1,
+      upTo: 1e4,
     }).optional(),
-    currentMax: plain('A', { description: 'Highest current.', example: '50 mA', above: 0 }).optional(),
+    currentMax: plain('A', { description: 'Highest current.', example: '50 mA', from: 1e-6, upTo: 1e3 }).optional(),
   })
   .refine((n) => (n.gain === undefined) !== (n.forward === undefined), {
     message: 'is neither a transistor nor a diode',
@@ -98,13 +117,21 @@ export const positionSchema = z.strictObject({
     description: 'Polarity of the stage; in a PNP stage the supply is below the common line.',
     examples: ['PNP'],
   }),
-  supply: written('V', { description: 'Supply voltage, a magnitude.', example: '9 V', above: 0, upTo: 1000 }),
-  supplyResistance: plain('ohm', { description: 'Resistance of the supply.', example: '4 ohm', from: 0 }).default(0),
+  supply: written('V', { description: 'Supply voltage, a magnitude.', example: '9 V', from: 0.01, upTo: 1000 }),
+  supplyResistance: plain('ohm', {
+    description: 'Resistance of the supply.',
+    example: '4 ohm',
+    from: 0,
+    upTo: 1e6,
+  }).default(0),
   values: z
-    .record(z.string(), written('ohm', { description: 'Resistance.', example: '33 kohm', above: 0, upTo: 1e9 }))
+    .record(z.string(), written('ohm', { description: 'Resistance.', example: '33 kohm', from: 1e-3, upTo: 1e9 }))
     .meta({ description: 'Resistors by name.', examples: ['{ R1: 33 kohm }'] }),
   beta: z
-    .record(z.string(), plain('K', { description: 'B constant of a thermistor.', example: '3000 K', above: 0 }))
+    .record(
+      z.string(),
+      plain('K', { description: 'B constant of a thermistor.', example: '3000 K', from: 1, upTo: 1e5 }),
+    )
     .default({}),
   tolerance: share('Tolerance of the resistors that do not say their own.', '10 %').optional(),
   place: z
