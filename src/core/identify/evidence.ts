@@ -1,6 +1,6 @@
 import { quantile } from '#core/numeric'
 import { printPlain } from '#core/quantity'
-import { type Hypothesis, kindText, leadMap, simulatedPair } from './hypothesis.ts'
+import { type Hypothesis, hypotheses, kindText, leadMap, simulatedPair } from './hypothesis.ts'
 import { type LeadReading, leakFloorA, type Meter } from './meter.ts'
 import type { Observation } from './observation.ts'
 import { predict, slip } from './prediction.ts'
@@ -70,7 +70,7 @@ export function orderEvidence([best, second]: readonly Weighed[]): readonly stri
 }
 
 /** Probability of each kind, whatever its leads. */
-function byKind(ranked: readonly Weighed[]): ReadonlyMap<string, number> {
+function byKind(ranked: readonly Pick<Weighed, 'hypothesis' | 'probability'>[]): ReadonlyMap<string, number> {
   const kinds = new Map<string, number>()
   for (const { hypothesis, probability } of ranked) {
     const what = kindText(hypothesis)
@@ -98,9 +98,10 @@ export function ruledOut(
   readings: readonly LeadReading[],
   posterior: Posterior,
   without: readonly Posterior[],
-  meter: Meter,
 ): readonly RuledOut[] {
-  const before = byKind(weigh([], meter, posterior.leads).ranked)
+  const before = byKind(
+    hypotheses[posterior.leads].map((hypothesis) => ({ hypothesis, probability: hypothesis.prior })),
+  )
   const now = byKind(posterior.ranked)
   const spared = without.map((p) => byKind(p.ranked))
   return [...before].flatMap(([what, prior]) => {

@@ -94,7 +94,7 @@ export function identifyPart(readings: readonly LeadReading[], options: Identify
       best === undefined || readings.length === 0
         ? []
         : [...evidenceFor(best.hypothesis, posterior, readings, meter), ...orderEvidence(posterior.ranked)],
-    ruledOut: ruledOut(readings, posterior, without, meter),
+    ruledOut: ruledOut(readings, posterior, without),
     cannotTell: cannotTell(posterior.ranked),
     ...(against === undefined ? {} : { contradiction: against }),
     ...(next === undefined ? {} : { next }),
