@@ -60,17 +60,27 @@ function note(check: TesterCheck, value: number, isLoose: boolean, byNumber: boo
   return { check, seen: byNumber && word !== 'none' && word !== 'pegged' ? seen : word }
 }
 
+interface Seen extends Sight {
+  readonly index: number
+}
+
 /** Whether a play stands out from what is true at some check by so many standard uncertainties, or by what was seen to jump. */
-const differs = (book: Playbook, truth: Omit<Truth, 'fault'>, play: Omit<Truth, 'fault'>, jumped: boolean): boolean =>
-  book.checks.some(
-    (c, i) =>
+const differs = (
+  saw: readonly Seen[],
+  truth: Omit<Truth, 'fault'>,
+  play: Omit<Truth, 'fault'>,
+  jumped: boolean,
+): boolean =>
+  saw.some(
+    ({ check: c, index: i }) =>
       (jumped && truth.loose[i] !== play.loose[i]) || Math.abs(truth.values[i]! - play.values[i]!) > tellsBeyond * c.u,
   )
 
 /** So many standard uncertainties at one check tell two faults apart. */
 const tellsBeyond = 3
 
-export function tally(tester: Tester, cases: number, seed: number): Tally {
+/** @param share how many of the checks somebody looks at, as a part of all */
+export function tally(tester: Tester, cases: number, seed: number, share = 1): Tally {
   const book = playbook(tester)
   const random = new Random(seed)
   const count = { distinguishable: 0, inThree: 0, first: 0, visible: 0, visibleInThree: 0 }
@@ -78,11 +88,13 @@ export function tally(tester: Tester, cases: number, seed: number): Tally {
   for (let i = 0; i < cases; i++) {
     const truth = draw(book, random)
     const byNumber = random.uniform() < 0.5
-    const saw = book.checks.map((c, k) => note(c, truth.values[k]!, truth.loose[k]!, byNumber, random))
+    const saw = book.checks
+      .map((c, k): Seen => ({ ...note(c, truth.values[k]!, truth.loose[k]!, byNumber, random), index: k }))
+      .filter(() => random.uniform() < share)
     const jumped = saw.some((s) => s.seen === 'unsteady')
-    if (!differs(book, truth, book.sound, jumped)) continue
+    if (!differs(saw, truth, book.sound, jumped)) continue
     const isTold = book.faults.every(
-      ({ fault, plays }) => fault.id === truth.fault.id || plays.every((p) => differs(book, truth, p, jumped)),
+      ({ fault, plays }) => fault.id === truth.fault.id || plays.every((p) => differs(saw, truth, p, jumped)),
     )
     const { suspects } = diagnose(book, saw)
     const own = suspects.find((s) => s.fault.id === truth.fault.id)!
