@@ -1,4 +1,4 @@
-import type { IdentifiedAs } from '#core/identify'
+import { type IdentifiedAs, ruledOutSentences, runnableAs } from '#core/identify'
 import type { IdentifiedPart } from './identify.ts'
 import { block, percent } from './say.ts'
 import { tableLines, wrapped } from './table.ts'
@@ -35,22 +35,13 @@ export function identityLines(p: IdentifiedPart): readonly string[] {
     ...(p.contradiction === undefined ? [] : wrapped(p.contradiction, '  ')),
     ...block('What it may be:', tableLines(['>sure', 'part', 'leads'], rows)),
     ...block('Why:', sentences(p.evidence)),
-    ...block('Ruled out:', sentences(byReading(p.ruledOut))),
+    ...block('Ruled out:', sentences(ruledOutSentences(p.ruledOut))),
     ...block('Cannot be told apart by these readings:', sentences(p.cannotTell)),
     ...nextLines(p),
     ...candidateLines(p),
     ...planLines(p),
     '',
   ]
-}
-
-/** What is ruled out, gathered by the reading that does it. */
-function byReading(all: IdentifiedPart['ruledOut']): readonly string[] {
-  const reasons = [...new Set(all.map((r) => r.by))]
-  return reasons.map((by) => {
-    const what = all.flatMap((r) => (r.by === by ? [r.what] : []))
-    return `By ${by}: ${what.join('; ')}.`
-  })
 }
 
 const bestLines = (part: string, best: IdentifiedAs): readonly string[] => [
@@ -84,13 +75,10 @@ function candidateLines({ candidates, contradiction }: IdentifiedPart): readonly
   ]
 }
 
-const materials: Readonly<Record<string, string>> = { silicon: 'Si', germanium: 'Ge' }
-
 /** How to go on to a run sheet for a transistor that is good. */
-function planLines({ hypotheses: [best], contradiction, next }: IdentifiedPart): readonly string[] {
-  const material = materials[best?.technology ?? '']
-  if (best?.family !== 'BJT' || best.fault !== 'none' || material === undefined) return []
-  if (contradiction !== undefined || next !== undefined) return []
-  const options = `--polarity ${best.polarity} --material ${material}`
+function planLines(part: IdentifiedPart): readonly string[] {
+  const as = runnableAs(part)
+  if (as === undefined) return []
+  const options = `--polarity ${as.polarity} --material ${as.material}`
   return block('To measure it:', [`  germane plan unknown --tester TESTER ${options}`])
 }

@@ -1,3 +1,4 @@
+export { type RunnableAs, ruledOutSentences, runnableAs } from './answer.ts'
 export { type AlsoKnown, type Candidate, type Candidates, candidateTypes } from './candidates.ts'
 export { faultText } from './fault-kind.ts'
 export { type IdentifiedAs, type IdentifyOptions, type Identity, identifyDefaults, identifyPart } from './identify.ts'
@@ -11,6 +12,6 @@ export {
   readLeadReadings,
 } from './read-lead-readings.ts'
 export { pairText, shownText } from './say-reading.ts'
-export { parseShows } from './shown-text.ts'
+export { parseShows, type ShownRead } from './shown-text.ts'
 export { type SimulatedPart, simulatedPart } from './simulated-part.ts'
 export { type Posterior, type Weighed, weigh } from './weigh.ts'

@@ -5,7 +5,13 @@ import type { Meter, OhmsRange, Shown } from './meter.ts'
 /** What was read from a text, or what is wrong with it. */
 export type ShownRead =
   | { readonly ok: true; readonly shows: Shown }
-  | { readonly ok: false; readonly problem: string; readonly mend: string }
+  | {
+      readonly ok: false
+      readonly problem: string
+      readonly mend: string
+      /** It is resistance, and the range is not said. */
+      readonly lacksRange?: true
+    }
 
 const mend = 'Write volts (0.652 V), open, ohms with the range (4.7 kohm on 20k), or open on 20k.'
 
@@ -28,13 +34,15 @@ export function parseShows(text: string, meter: Meter): ShownRead {
   if (isOpen(what)) return at === undefined ? { ok: true, shows: { kind: 'open' } } : onRange(at, meter, 'open')
   if (/(ohm|Ω|\d\s?[kMR]\d*)\s*$/i.test(what))
     return at === undefined
-      ? refuse('is resistance without its range', `Add the range, as in ${what} on 20k: what it shows depends on it.`)
+      ? { ...refuse('is resistance without its range', withRange(what)), lacksRange: true }
       : onRange(at, meter, what)
   if (/A\s*$/.test(what)) return leak(what, at)
   return valueIn(what, 'V', mostShownV, (volts) => ({ kind: 'volts', volts }))
 }
 
-const refuse = (problem: string, how = mend): ShownRead => ({ ok: false, problem, mend: how })
+const withRange = (what: string): string => `Add the range, as in ${what} on 20k: what it shows depends on it.`
+
+const refuse = (problem: string, how = mend) => ({ ok: false, problem, mend: how }) as const
 
 function valueIn(text: string, unit: Unit, most: number, as: (value: number) => Shown): ShownRead {
   const parsed = parseValue(text, { unit })
