@@ -262,6 +262,19 @@ test.each(['A/1', 'Q 7', 'é%41', '50%', '#3', '?', '<b>', '"; DROP TABLE part',
   },
 )
 
+test('parts to be matched come with their values and budgets', async () => {
+  const offers = await s.api().matchOffers()
+  expect(offers.symbols).toContainEqual({ symbol: 'h_FE', unit: '1' })
+  expect(offers.types).toContain('2N1305')
+  const { parts, notes } = await s.api().matchParts({ by: 'h_FE,ln(I_CEO)', labels: 'type', type: '2N1305' })
+  expect(notes).toEqual([])
+  const [first] = parts
+  expect(first).toMatchObject({ tag: 'OP-1', labels: { type: '2N1305' } })
+  expect(first!.quantities!.h_FE!.budget.length).toBeGreaterThan(2)
+  expect(first!.values['ln(I_CEO)']).toBeLessThan(0)
+  await expect(s.api().matchParts({ by: 'h_FE@x' })).rejects.toThrow(/no current, no voltage/)
+})
+
 test('the search finds parts, types, testers, lots and notes', async () => {
   const kinds = async (q: string): Promise<string[]> => [...new Set((await s.api().search(q)).hits.map((h) => h.kind))]
   expect(await kinds('2N13')).toEqual(['part', 'type'])
