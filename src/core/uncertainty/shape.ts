@@ -1,5 +1,5 @@
 import { normalCdf, normalDensity, normalQuantile } from '#core/numeric'
-import { contribution, type Quantity, type Term } from '#core/quantity'
+import { contribution, type Quantity, standardUncertainty, type Term } from '#core/quantity'
 
 /**
  * The shape of an error as the sum of its causes makes it: the two widest limits of error, every value inside them
@@ -20,21 +20,25 @@ const root3 = Math.sqrt(3)
 
 /** The shape of a quantity's error; where causes are correlated it is taken as normal. */
 export function errorShape(q: Quantity): ErrorShape {
+  // in units of the largest, so that the squares of none fall out of what a double holds
+  const unit = q.budget.reduce((most, t) => Math.max(most, contribution(t)), 0)
+  if (unit === 0) return { a: 0, b: 0, sigma: 0 }
   let a = 0
   let b = 0
   let squares = 0
   for (const t of q.budget) {
-    const u = contribution(t)
+    const u = contribution(t) / unit
     squares += u * u
     if (q.correlations !== undefined || !isLimit(t)) continue
     if (u > a) [a, b] = [u, a]
     else if (u > b) b = u
   }
+  if (q.correlations !== undefined) squares = (standardUncertainty(q) / unit) ** 2
   const least = narrow * Math.sqrt(squares)
   if (a < least) a = 0
   if (b < least) b = 0
   const sigma = Math.sqrt(Math.max(0, squares - a * a - b * b))
-  return { a: root3 * a, b: root3 * b, sigma: sigma < least / 100 ? 0 : sigma }
+  return { a: root3 * a * unit, b: root3 * b * unit, sigma: sigma < least / 100 ? 0 : sigma * unit }
 }
 
 const isLimit = (t: Term): boolean => t.distribution === 'rectangular'
@@ -60,17 +64,24 @@ function below({ a, b, sigma }: ErrorShape, x: number): readonly [probability: n
 }
 
 /** Half-width of the interval that holds a share of the errors of a shape. */
-export function shapeReach(shape: ErrorShape, level: number): number {
-  const { a, b, sigma } = shape
-  if (a === 0) return sigma * normalQuantile((1 + level) / 2)
+export function shapeReach({ a, b, sigma }: ErrorShape, level: number): number {
   const wanted = (1 + level) / 2
+  const z = normalQuantile(wanted)
+  if (a === 0) return sigma * z
+  const unit = Math.max(a, sigma)
+  const shape = { a: a / unit, b: b / unit, sigma: sigma / unit }
   // the error is at most as far out as in the widest limit alone, blown up to the whole: Newton climbs from below
-  let x = Math.min(level, 0.9) * Math.sqrt(a * a + b * b + 3 * sigma * sigma)
-  for (let i = 0; i < 50; i++) {
+  let x = Math.min(level, 0.9) * Math.sqrt(shape.a ** 2 + shape.b ** 2 + 3 * shape.sigma ** 2)
+  let [low, high] = [0, shape.a + shape.b + z * shape.sigma]
+  for (let i = 0; i < 60; i++) {
     const [probability, density] = below(shape, x)
-    const step = (wanted - probability) / density
-    x += step
-    if (Math.abs(step) <= 1e-10 * x) break
+    if (probability < wanted) low = x
+    else high = x
+    const next = x + (wanted - probability) / density
+    const before = x
+    // where Newton leaves what is known to hold the answer, halve that
+    x = next > low && next < high ? next : (low + high) / 2
+    if (Math.abs(x - before) <= 1e-10 * x) break
   }
-  return x
+  return x * unit
 }
