@@ -13,23 +13,33 @@ import { VersionsPart } from './versions-part.tsx'
 import './tester.css'
 
 const TesterEditor = lazy(() => import('./tester-editor.tsx').then((m) => ({ default: m.TesterEditor })))
+const FoundScreen = lazy(() => import('./found-screen.tsx').then((m) => ({ default: m.FoundScreen })))
+const TroubleScreen = lazy(() => import('./trouble-screen.tsx').then((m) => ({ default: m.TroubleScreen })))
 
 /** One tester: what it is made of, and what it can and cannot measure. */
 export function TesterScreen() {
   const { id } = useParams({ strict: false }) as { readonly id: string }
-  const { edit } = useSearch({ strict: false }) as Readonly<Record<string, string>>
+  const { edit, found, trouble } = useSearch({ strict: false }) as Readonly<Record<string, string>>
   const { data, error } = useQuery(testerQuery(id))
   useScreenTitle(data?.tester.name ?? '')
   if (error instanceof ApiFault && error.status === 404) return <NoSuchTester id={id} sentence={error.message} />
   if (error !== null) throw error
   if (data === undefined) return <Waiting />
-  if (edit !== undefined)
-    return (
-      <Suspense fallback={<Waiting />}>
+  const { tester } = data
+  const hasNeedle = tester.movement !== undefined
+  return (
+    <Suspense fallback={<Waiting />}>
+      {edit !== undefined ? (
         <TesterEditor detail={data} />
-      </Suspense>
-    )
-  return <TesterPage detail={data} />
+      ) : found !== undefined && hasNeedle ? (
+        <FoundScreen key={tester.id} tester={tester} />
+      ) : trouble !== undefined && hasNeedle ? (
+        <TroubleScreen key={tester.id} tester={tester} />
+      ) : (
+        <TesterPage detail={data} />
+      )}
+    </Suspense>
+  )
 }
 
 function TesterPage({ detail }: { readonly detail: TesterDetail }) {
@@ -57,6 +67,16 @@ function TesterPage({ detail }: { readonly detail: TesterDetail }) {
           <Link to="/testers/$id" params={{ id: t.id }} search={{ edit: '1' }} className="button">
             {detail.from === 'book' ? 'Edit' : 'Make it your own'}
           </Link>
+          {t.movement !== undefined && (
+            <>
+              <Link to="/testers/$id" params={{ id: t.id }} search={{ found: '1' }} className="button">
+                As found
+              </Link>
+              <Link to="/testers/$id" params={{ id: t.id }} search={{ trouble: '1' }} className="button">
+                Find trouble
+              </Link>
+            </>
+          )}
         </div>
       </header>
       <Faces tester={t} measures="current" word="Current" />

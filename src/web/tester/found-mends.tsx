@@ -1,0 +1,56 @@
+import { printPlain } from '#core/quantity'
+import type { Combination } from '#core/resistor'
+import type { Found, FoundPart, Mend } from '#core/upkeep'
+import { Measured, Prose } from '#web/typeset'
+import { rangeName, tight } from './tester-words.ts'
+
+/** What to do about each part that does not conform, or may not. */
+export function FoundMends({ parts }: { readonly parts: readonly FoundPart[] }) {
+  const out = parts.filter((p): p is FoundPart & { readonly mend: Mend } => p.mend !== undefined)
+  if (out.length === 0)
+    return <p className="soft">{parts.length === 0 ? 'Nothing is measured yet.' : 'Nothing measured needs a mend.'}</p>
+  return (
+    <dl className="found-mends">
+      {out.map(({ part, mend: { say, take, after } }) => (
+        <div key={part.id}>
+          <dt>{rangeName(part.id)}</dt>
+          <dd>
+            <Prose text={tight(say)} />
+            {take !== undefined && <b> {tight(combinationText(take))}.</b>}
+            {after !== undefined && (
+              <span className="soft">
+                {' '}
+                Then it has <Measured value={after.value} half={2 * after.u} unit={part.unit} />.
+              </span>
+            )}
+          </dd>
+        </div>
+      ))}
+    </dl>
+  )
+}
+
+const joints = { one: '', series: ' in series with ', parallel: ' side by side with ' } as const
+
+const combinationText = ({ kind, members }: Combination): string =>
+  members
+    .map((m) => `${printPlain(m.ohm, 'ohm')}${m.ratingW === undefined ? '' : ` of ${m.ratingW}\u00a0W`}`)
+    .join(joints[kind])
+
+/** What was taken for granted. */
+export function FoundRemarks({ found: { parts, unmeasured } }: { readonly found: Found }) {
+  const exact = parts.filter((p) => p.u === 0).map((p) => rangeName(p.part.id))
+  return (
+    <>
+      {exact.length > 0 && (
+        <p className="soft small">Taken as exact, since no accuracy of the meter is given: {exact.join(', ')}.</p>
+      )}
+      {unmeasured.length > 0 && (
+        <p className="soft small">
+          {unmeasured.length === 1 ? '1 part is' : `${unmeasured.length} parts are`} not measured, and counted with
+          {unmeasured.length === 1 ? ' its tolerance.' : ' their tolerances.'}
+        </p>
+      )}
+    </>
+  )
+}
