@@ -60,6 +60,8 @@ describePage('a tester as found', false, (bench) => {
     expect(await rangeOf(page, '1 A').textContent()).toMatch(/\+8\.53\s±\s0\.90\s%\+1\.23\s±\s2\.40\s%/)
     const mend = page.locator('.found-mends > div').filter({ hasText: 'shunt 10 mA' })
     expect(await mend.textContent()).toMatch(/11\sΩ of 0\.125\sW in series with 100\smΩ of 0\.125\sW/)
+    const contact = page.locator('.found-leads tbody tr').filter({ hasText: /^3\sA/ })
+    expect(await contact.textContent()).toMatch(/^3\sA\+3\.28\s%\+2\.74\s%140\smV$/)
     // the dot after mending lies nearer to nothing than the one before
     const across = async (dot: string): Promise<number> =>
       (await rangeOf(page, '10 mA').locator(`.found-dot.${dot}`).boundingBox())!.x

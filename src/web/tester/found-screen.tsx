@@ -4,6 +4,7 @@ import { type ESeries, eSeriesNames } from '#core/resistor'
 import type { Tester } from '#core/tester'
 import { asFound, foundDefaults, testerParts } from '#core/upkeep'
 import { useRemembered, useScreenTitle } from '#web/live'
+import { FoundLeads } from './found-leads.tsx'
 import { FoundMends, FoundRemarks } from './found-mends.tsx'
 import { FoundRanges } from './found-ranges.tsx'
 import { FoundSheet } from './found-sheet.tsx'
@@ -59,6 +60,16 @@ export function FoundScreen({ tester }: { readonly tester: Tester }) {
               {tester.movement!.classPercent} %.
             </p>
             <FoundRemarks found={found} />
+          </div>
+        </section>
+      )}
+      {found.resistances.length > 0 && (
+        <section className="spread">
+          <h2>
+            Contacts and leads <span className="soft">at full scale</span>
+          </h2>
+          <div className="matter">
+            <FoundLeads resistances={found.resistances} />
           </div>
         </section>
       )}

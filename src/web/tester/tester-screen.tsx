@@ -7,14 +7,14 @@ import { testerQuery, useScreenTitle } from '#web/live'
 import { Waiting } from '#web/shell'
 import { LetterSymbol, Plain, Prose, plainText } from '#web/typeset'
 import { CoveragePart } from './coverage-part.tsx'
+import { FoundScreen } from './found-screen.tsx'
 import { ScaleFace } from './scale-face.tsx'
 import { gainDoubtText, gainText, kindWords, movementText, rangeName } from './tester-words.ts'
+import { TroubleScreen } from './trouble-screen.tsx'
 import { VersionsPart } from './versions-part.tsx'
 import './tester.css'
 
 const TesterEditor = lazy(() => import('./tester-editor.tsx').then((m) => ({ default: m.TesterEditor })))
-const FoundScreen = lazy(() => import('./found-screen.tsx').then((m) => ({ default: m.FoundScreen })))
-const TroubleScreen = lazy(() => import('./trouble-screen.tsx').then((m) => ({ default: m.TroubleScreen })))
 
 /** One tester: what it is made of, and what it can and cannot measure. */
 export function TesterScreen() {
@@ -25,21 +25,16 @@ export function TesterScreen() {
   if (error instanceof ApiFault && error.status === 404) return <NoSuchTester id={id} sentence={error.message} />
   if (error !== null) throw error
   if (data === undefined) return <Waiting />
-  const { tester } = data
-  const hasNeedle = tester.movement !== undefined
-  return (
-    <Suspense fallback={<Waiting />}>
-      {edit !== undefined ? (
+  if (edit !== undefined)
+    return (
+      <Suspense fallback={<Waiting />}>
         <TesterEditor detail={data} />
-      ) : found !== undefined && hasNeedle ? (
-        <FoundScreen key={tester.id} tester={tester} />
-      ) : trouble !== undefined && hasNeedle ? (
-        <TroubleScreen key={tester.id} tester={tester} />
-      ) : (
-        <TesterPage detail={data} />
-      )}
-    </Suspense>
-  )
+      </Suspense>
+    )
+  const { tester } = data
+  if (tester.movement !== undefined && found !== undefined) return <FoundScreen key={tester.id} tester={tester} />
+  if (tester.movement !== undefined && trouble !== undefined) return <TroubleScreen key={tester.id} tester={tester} />
+  return <TesterPage detail={data} />
 }
 
 function TesterPage({ detail }: { readonly detail: TesterDetail }) {
