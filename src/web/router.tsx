@@ -66,6 +66,11 @@ const screens = root.addChildren([
   }),
   createRoute({
     ...under,
+    path: '/identify',
+    component: lazyRouteComponent(() => import('./identify/index.tsx'), 'IdentifyScreen'),
+  }),
+  createRoute({
+    ...under,
     path: '/parts/$tag',
     component: lazyRouteComponent(() => import('./part/index.tsx'), 'PartScreen'),
   }),

@@ -2,7 +2,7 @@ import { Link } from '@tanstack/react-router'
 import { type FormEvent, useState } from 'react'
 import type { MatchOffers } from '#api'
 import type { MatchAnswer, MatchedSet, MatchRequest } from '#core/match'
-import { LetterSymbol, Prose, plainText } from '#web/typeset'
+import { LetterSymbol, Prose, plainText, sureText } from '#web/typeset'
 import { unitOf } from './wish.ts'
 
 interface Props {
@@ -83,7 +83,7 @@ export function SetTable({ answer, request, offers, held, onPart, onLook, onKeep
                     {plainText(set.spread[name] ?? Number.NaN, unitOf(name, offers), 3)}
                   </td>
                 ))}
-                {isSure && <td className="n">{set.probability === undefined ? '' : sure(set.probability)}</td>}
+                {isSure && <td className="n">{set.probability === undefined ? '' : sureText(set.probability)}</td>}
                 <td className="match-acts">
                   <button
                     type="button"
@@ -213,6 +213,3 @@ export function LeftOverList({ answer, held, onPart }: LeftProps) {
 }
 
 export const digits = (x: number): string => Number(x.toPrecision(4)).toString()
-
-const sure = (p: number): string =>
-  p > 0.999 ? '> 99.9 %' : p < 0.001 ? '< 0.1 %' : `${(100 * p).toFixed(p > 0.99 ? 1 : 0)} %`

@@ -23,8 +23,8 @@ export function remembered(testers: readonly TesterEntry[], search: Readonly<Rec
     type: search.type ?? before.type ?? '',
     tag: search.tag ?? (before.tag === undefined ? '' : nextTag(before.tag)),
     ambient: before.ambient ?? String(wishDefaults.ambientC),
-    polarity: before.polarity ?? '',
-    material: before.material ?? '',
+    polarity: search.polarity ?? before.polarity ?? '',
+    material: search.material ?? before.material ?? '',
   }
 }
 

@@ -31,6 +31,9 @@ export function Begin() {
         <p className="lead">
           Say what lies on the bench. The run asks one thing at a time; whatever you type is kept at once.
         </p>
+        <p>
+          No name on it, and you do not know what it is? <Link to="/identify">Ask a meter first</Link>.
+        </p>
       </header>
       <OpenRuns runs={open.data ?? []} />
       <BeginForm testers={testers.data} types={types.data.types} />

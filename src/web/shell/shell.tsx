@@ -20,6 +20,8 @@ const screens = [
 /** The frame of every screen: one calm line at the top, then the screen. */
 export function Shell() {
   const [isListOpen, setListOpen] = useState(false)
+  const navigate = useNavigate()
+  useShortcut({ keys: 'g i', says: 'Go to What is this part?', group: 'Screens' }, () => navigate({ to: '/identify' }))
   useShortcut({ keys: '?', says: 'Show this list.' }, () => setListOpen(true))
   return (
     <>

@@ -35,7 +35,8 @@ export function EmptyStart() {
             <Link to="/types">The part</Link>
           </h2>
           <p>
-            Look up the type on the part: its limits, its leads, what it bears. A part without a name will do as well.
+            Look up the type on the part: its limits, its leads, what it bears. A part without a name will do as well:{' '}
+            <Link to="/identify">a meter tells what it is</Link>.
           </p>
         </li>
         <li>

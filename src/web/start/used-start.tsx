@@ -19,9 +19,14 @@ export function UsedStart({ book }: Props) {
           <h1>{book.isDemo ? 'The demo book' : book.file.replace(/\.germane$/, '')}</h1>
           <Summary book={book} />
         </div>
-        <Link to="/run" className="button first">
-          New run
-        </Link>
+        <p className="actions">
+          <Link to="/identify" className="button">
+            What is this part?
+          </Link>
+          <Link to="/run" className="button first">
+            New run
+          </Link>
+        </p>
       </header>
       <OpenRuns />
       <NewestParts book={book} />

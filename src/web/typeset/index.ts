@@ -12,5 +12,6 @@ export {
   PutIn,
   plainText,
   SpanOf,
+  sureText,
   whenText,
 } from './typeset.tsx'

@@ -154,3 +154,7 @@ export function ConditionList({ at }: { readonly at: Conditions }) {
     </span>
   ))
 }
+
+/** A probability, never said to be nothing or all: `0.4 %`, `73 %`, `99.4 %`, `> 99.9 %`. */
+export const sureText = (p: number): string =>
+  p > 0.999 ? '> 99.9 %' : p < 0.001 ? '< 0.1 %' : `${(100 * p).toFixed(p > 0.99 || p < 0.01 ? 1 : 0)} %`

@@ -1,0 +1,182 @@
+import { Link } from '@tanstack/react-router'
+import { useDeferredValue, useMemo, useRef, useState } from 'react'
+import { type Identity, identifyPart, meters, type NextTest, runnableAs } from '#core/identify'
+import { useShortcut } from '#web/keys'
+import { announce, useRemembered, useScreenTitle } from '#web/live'
+import { Next, Why } from './answer.tsx'
+import {
+  type Bench,
+  type Draft,
+  emptyBench,
+  emptyDraft,
+  leadNames,
+  meterOf,
+  pressed,
+  readingIn,
+  shownIn,
+  withReading,
+} from './bench.ts'
+import { DrawnPart } from './drawn-part.tsx'
+import { Ranking } from './ranking.tsx'
+import { ReadingForm } from './reading-form.tsx'
+import { Taken } from './taken.tsx'
+import { TypesList } from './types-list.tsx'
+import './identify.css'
+
+/** What an unmarked part is, told from readings between its leads. */
+export function IdentifyScreen() {
+  useScreenTitle('What is this part?')
+  const [bench, setBench] = useRemembered<Bench>('identify', emptyBench)
+  const meter = meterOf(bench)
+  const [draft, setDraft] = useState<Draft>(() => emptyDraft(meter))
+  const field = useRef<HTMLInputElement>(null)
+  const shown = useMemo(() => shownIn(draft, meter), [draft, meter])
+  const typed = useMemo(() => readingIn(draft, shown), [draft, shown])
+  const asked = useMemo(
+    () => ({ ...bench, readings: typed === undefined ? bench.readings : withReading(bench.readings, typed) }),
+    [bench, typed],
+  )
+  // the table of imagined parts is read after the screen stands, and typing never waits for the answer
+  const later = useDeferredValue<Bench | undefined>(asked, undefined)
+  const identity = useMemo(() => (later === undefined ? undefined : identified(later)), [later])
+  const isTold = identity !== undefined && later !== undefined && later.readings.length > 0
+
+  const put = (next: Draft): void => {
+    setDraft(next)
+    if (next.leads.length === 2) field.current?.focus()
+  }
+  const take = (): void => {
+    if (typed === undefined) return
+    setBench({ ...bench, readings: withReading(bench.readings, typed) })
+    setDraft({ ...emptyDraft(meter), setTo: draft.setTo })
+    field.current?.blur()
+    announce('Taken down. Press the next two leads.')
+  }
+  const begin = (next: Bench): void => {
+    setBench(next)
+    setDraft(emptyDraft(meterOf(next)))
+  }
+  useShortcut({ keys: 'Escape', says: 'Let the leads go.', group: 'Part' }, () => {
+    setDraft(emptyDraft(meter))
+    field.current?.blur()
+  })
+  const choose = ({ plus, minus, joined, range }: NextTest): void =>
+    put({
+      leads: [plus, minus],
+      setTo: range ?? emptyDraft(meter).setTo,
+      joined: joined ?? '',
+      text: '',
+    })
+  return (
+    <div className="screen identify">
+      <header>
+        <h1>What is this part?</h1>
+        <p className="lead">
+          Press two leads, red first, then black, and type what the meter shows. Keys <kbd>1</kbd> <kbd>2</kbd>{' '}
+          <kbd>3</kbd> do as well.
+        </p>
+      </header>
+      <div className="identify-bench">
+        <div>
+          <Kind bench={bench} onBench={begin} />
+          <DrawnPart
+            count={bench.leads}
+            chosen={draft.leads}
+            names={isTold && identity.contradiction === undefined ? leadNames(identity) : {}}
+            onPress={(lead) => put(pressed(draft, lead))}
+          />
+          <ReadingForm
+            draft={draft}
+            count={bench.leads}
+            meter={meter}
+            shown={shown}
+            field={field}
+            onDraft={setDraft}
+            onTake={take}
+          />
+        </div>
+        <div className="identify-answer" aria-busy={later !== asked}>
+          <section aria-label="What it may be">
+            {isTold ? (
+              <Ranking identity={identity} />
+            ) : (
+              <p className="soft">Nothing is read yet: it may be anything.</p>
+            )}
+          </section>
+          {identity !== undefined && (
+            <section className="identify-next" aria-label="The next test">
+              <h2>{isTold ? 'Next' : 'Begin with'}</h2>
+              <Next identity={identity} isTold={isTold} onNext={choose} />
+            </section>
+          )}
+          {isTold && <GoOn identity={identity} />}
+        </div>
+        <Taken readings={bench.readings} onReadings={(readings) => setBench({ ...bench, readings })} />
+      </div>
+      {isTold && <Why identity={identity} />}
+      {isTold && <Types identity={identity} />}
+    </div>
+  )
+}
+
+const identified = ({ readings, leads, ...bench }: Bench): Identity =>
+  identifyPart(readings, { meter: meterOf(bench), leads })
+
+/** How many leads, and what reads them. What was read with another meter, or of other leads, does not hold. */
+function Kind({ bench, onBench }: { readonly bench: Bench; readonly onBench: (next: Bench) => void }) {
+  const counts = [3, 2] as const
+  return (
+    <div className="identify-kind">
+      <fieldset className="choice">
+        <legend className="vh">Leads of the part</legend>
+        {counts.map((leads) => (
+          <label key={leads}>
+            <input
+              type="radio"
+              name="leads"
+              checked={bench.leads === leads}
+              onChange={() => onBench({ ...bench, leads, readings: [] })}
+            />
+            {leads === 3 ? 'three leads' : 'two leads'}
+          </label>
+        ))}
+      </fieldset>
+      <fieldset className="choice">
+        <legend className="vh">Meter</legend>
+        {meters.map(({ name }) => (
+          <label key={name}>
+            <input
+              type="radio"
+              name="meter"
+              checked={bench.meter === name}
+              onChange={() => onBench({ ...bench, meter: name, readings: [] })}
+            />
+            {name} meter
+          </label>
+        ))}
+      </fieldset>
+    </div>
+  )
+}
+
+/** On to a run sheet, where the part can be measured on one. */
+function GoOn({ identity }: { readonly identity: Identity }) {
+  const as = runnableAs(identity)
+  if (as === undefined) return null
+  return (
+    <p className="actions">
+      <Link to="/run" search={{ type: '', ...as }} className="button first">
+        Plan a run for it
+      </Link>
+    </p>
+  )
+}
+
+/** Below this, types on record would be guesses upon a guess. */
+const likely = 0.5
+
+function Types({ identity }: { readonly identity: Identity }) {
+  const [best] = identity.hypotheses
+  if (best === undefined || best.probability < likely || identity.contradiction !== undefined) return null
+  return best.fault === 'none' ? <TypesList best={best} /> : null
+}
