@@ -34,6 +34,8 @@ export async function pageFigures(root: string, book: string): Promise<PageFigur
     const page = await browser.newPage({ viewport: { width: 1280, height: 800 } })
     await page.goto(server.url)
     await page.locator('.newest-row').first().waitFor()
+    // a person looks at the start page for a moment, in which the other screens are fetched ahead
+    await page.waitForTimeout(4000)
     const opened: [string, number][] = []
     for (const [what, link, shows] of screens) opened.push([what, await followed(page, link, shows)])
     await page.evaluate(`document.querySelector('a[href="/drawer"]').click()`)
