@@ -13,7 +13,7 @@ export function FoundMends({ parts }: { readonly parts: readonly FoundPart[] }) 
     <dl className="found-mends">
       {out.map(({ part, mend: { say, take, after } }) => (
         <div key={part.id}>
-          <dt>{rangeName(part.id)}</dt>
+          <dt>{tight(rangeName(part.id))}</dt>
           <dd>
             <Prose text={tight(say)} />
             {take !== undefined && <b> {tight(combinationText(take))}.</b>}

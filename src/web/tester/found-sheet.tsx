@@ -31,7 +31,7 @@ export function FoundSheet({ rows, sheet, judged, onTyped, onEnd }: Props) {
       <p className="found-how" id="found-how">
         {inHand !== undefined && (
           <>
-            <b>{rangeName(inHand.id)}</b> <Prose text={tight(inHand.how)} />
+            <b>{tight(rangeName(inHand.id))}</b> <Prose text={tight(inHand.how)} />
           </>
         )}
       </p>
@@ -39,7 +39,7 @@ export function FoundSheet({ rows, sheet, judged, onTyped, onEnd }: Props) {
         <span>Part</span>
         <span>Should be</span>
         <span>Measured</span>
-        <span>Accuracy of the meter</span>
+        <span>Accuracy</span>
         <span>Verdict</span>
       </p>
       <ol>
@@ -96,7 +96,7 @@ function FoundLine({ row: { part, fault, faultIn }, typed, judged, isInHand, onT
   )
   return (
     <li className={isInHand ? 'found-line in-hand' : 'found-line'}>
-      <span className="found-part">{rangeName(part.id)}</span>
+      <span className="found-part">{tight(rangeName(part.id))}</span>
       <span className="found-should soft">{tight(shouldBe(part))}</span>
       {field('measured', 'Measured', hints[part.unit])}
       {field('accuracy', 'Accuracy', '0.5 %')}
