@@ -30,10 +30,10 @@ export class FormulaRows {
   }
 
   /** @param inputs a column for each input, in the order the formula lists them */
-  evaluate(inputs: readonly Float64Array[], into: Float64Array): void {
+  evaluate(inputs: readonly Float64Array[], into: Float64Array, count: number = into.length): void {
     for (const [k, c] of inputs.entries()) this.#columns[k] = c
     const { evaluate } = this.formula
-    for (let i = 0; i < into.length; i++) {
+    for (let i = 0; i < count; i++) {
       this.#at = i
       into[i] = evaluate(this.#row)
     }

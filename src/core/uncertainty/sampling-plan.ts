@@ -170,13 +170,13 @@ export function drawCauses(plan: SamplingPlan): void {
   mix(plan.mixture)
 }
 
-/** Works out the values from the causes as they stand in their columns. */
-export function evaluateBlock(plan: SamplingPlan): void {
+/** Works out the values from the causes as they stand in their columns; of the first trials alone where a count is given. */
+export function evaluateBlock(plan: SamplingPlan, count: number = plan.result.length): void {
   for (const l of plan.leaves) {
-    l.column.fill(l.value)
-    for (const p of l.parts) addScaled(l.column, p.cause, p.weight)
+    l.column.fill(l.value, 0, count)
+    for (const p of l.parts) addScaled(l.column, p.cause, p.weight, count)
   }
-  for (const d of plan.derived) d.rows.evaluate(d.inputs, d.column)
+  for (const d of plan.derived) d.rows.evaluate(d.inputs, d.column, count)
 }
 
 const draws: Readonly<Record<Term['distribution'], (c: CauseColumn) => void>> = {
@@ -188,8 +188,8 @@ const draws: Readonly<Record<Term['distribution'], (c: CauseColumn) => void>> = 
     c.dof === Number.POSITIVE_INFINITY ? c.random.fillNormal(c.column) : c.random.fillStudent(c.column, c.dof),
 }
 
-function addScaled(into: Float64Array, from: Float64Array, weight: number): void {
-  for (let i = 0; i < into.length; i++) into[i] = into[i]! + weight * from[i]!
+function addScaled(into: Float64Array, from: Float64Array, weight: number, count: number = into.length): void {
+  for (let i = 0; i < count; i++) into[i] = into[i]! + weight * from[i]!
 }
 
 /** From the last row up, so that every column is still independent where it is used. */
