@@ -34,7 +34,7 @@ export interface PairedUp {
   readonly rounds: number
 }
 
-const neighboursDefault = 10
+const neighboursDefault = 8
 
 /**
  * Pairs points at least cost, the number of pairs coming first, and proves it over all pairs that may be, not only
