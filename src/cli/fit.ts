@@ -9,6 +9,7 @@ import { drawerLines, fitLines } from './fit-lines.ts'
 import { boundsOf, fixedValues, type HandOptions, handOf, partOf, statedTemperature } from './fit-options.ts'
 import { badOption, gather, withJson } from './options.ts'
 import { printJson, printLines, reportFailure } from './output.ts'
+import { untilStopped } from './until-stopped.ts'
 import { writeOut } from './write-out.ts'
 
 interface FitOptions extends HandOptions {
@@ -115,18 +116,6 @@ function refuseManyPlots(count: number, o: FitOptions): void {
     problem: `--plot names one drawing, and ${count} files are to be fitted`,
     mend: 'Draw them one by one.',
   })
-}
-
-/** Does long work that Ctrl-C stops, keeping what is done; a second one ends the command at once. */
-async function untilStopped<T>(work: (signal: AbortSignal) => Promise<T>): Promise<T> {
-  const control = new AbortController()
-  const stop = (): void => control.abort()
-  process.once('SIGINT', stop)
-  try {
-    return await work(control.signal)
-  } finally {
-    process.off('SIGINT', stop)
-  }
 }
 
 const mostWorkers = 64

@@ -1,7 +1,7 @@
 import { type Command, Option } from 'commander'
 import { onBench } from '#bench'
 import { printMeasured, printPlain } from '#core/quantity'
-import { type Combination, type ESeries, eSeriesNames } from '#core/resistor'
+import { combinationText, type ESeries, eSeriesNames } from '#core/resistor'
 import type { Tester } from '#core/tester'
 import {
   asFound,
@@ -184,13 +184,6 @@ function mendLines({ part }: FoundPart, m: Mend, series: ESeries): readonly stri
   const with_ = m.take === undefined ? '' : ` ${combinationText(m.take)}, ${series}.`
   const after = m.after === undefined ? '' : ` Then it has ${printMeasured(m.after.value, m.after.u, part.unit)}.`
   return wrapped(`${part.id}: ${m.say}${with_}${after}`, '  ')
-}
-
-function combinationText(c: Combination): string {
-  const joint = { one: '', series: ' in series with ', parallel: ' side by side with ' }[c.kind]
-  const one = (m: Combination['members'][number]): string =>
-    `${printPlain(m.ohm, 'ohm')}${m.ratingW === undefined ? '' : ` of ${m.ratingW} W`}`
-  return c.members.map(one).join(joint)
 }
 
 const rangeRow = ({ range, before, after }: FoundRange): readonly string[] => [

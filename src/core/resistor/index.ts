@@ -1,4 +1,5 @@
 export { type BandedResistor, bandColours, readBands, writeBands } from './bands.ts'
+export { combinationText } from './combination-text.ts'
 export {
   type Combination,
   type Combinations,

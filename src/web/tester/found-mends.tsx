@@ -1,5 +1,4 @@
-import { printPlain } from '#core/quantity'
-import type { Combination } from '#core/resistor'
+import { combinationText } from '#core/resistor'
 import type { Found, FoundPart, Mend } from '#core/upkeep'
 import { Measured, Prose } from '#web/typeset'
 import { rangeName, tight } from './tester-words.ts'
@@ -16,7 +15,7 @@ export function FoundMends({ parts }: { readonly parts: readonly FoundPart[] }) 
           <dt>{tight(rangeName(part.id))}</dt>
           <dd>
             <Prose text={tight(say)} />
-            {take !== undefined && <b> {tight(combinationText(take))}.</b>}
+            {take !== undefined && <b> {tight(combinationText(take)).replaceAll(' W', '\u00a0W')}.</b>}
             {after !== undefined && (
               <span className="soft">
                 {' '}
@@ -29,13 +28,6 @@ export function FoundMends({ parts }: { readonly parts: readonly FoundPart[] }) 
     </dl>
   )
 }
-
-const joints = { one: '', series: ' in series with ', parallel: ' side by side with ' } as const
-
-const combinationText = ({ kind, members }: Combination): string =>
-  members
-    .map((m) => `${printPlain(m.ohm, 'ohm')}${m.ratingW === undefined ? '' : ` of ${m.ratingW}\u00a0W`}`)
-    .join(joints[kind])
 
 /** What was taken for granted. */
 export function FoundRemarks({ found: { parts, unmeasured } }: { readonly found: Found }) {
