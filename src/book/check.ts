@@ -146,6 +146,17 @@ const recordRules: readonly { readonly sql: string; readonly say: (id: number) =
     say: (id) => `Curve ${id} holds a point that is none.`,
   },
   {
+    sql: `SELECT part AS id FROM reserved JOIN job ON job.id = reserved.job
+            LEFT JOIN position ON position.id = reserved.position
+          WHERE job.removed = 1 OR position.job <> reserved.job`,
+    say: (id) => `Part ${id} is reserved for a job that was taken away, or a position of another job.`,
+  },
+  {
+    sql: `SELECT fitted_part AS id FROM position JOIN job ON job.id = position.job
+          WHERE job.removed = 0 AND fitted_part IS NOT NULL GROUP BY fitted_part HAVING count(*) > 1`,
+    say: (id) => `Part ${id} is fitted in two positions.`,
+  },
+  {
     sql: `SELECT part.id FROM part LEFT JOIN touched ON touched.part = part.id
             LEFT JOIN part_text ON part_text.rowid = part.id
           WHERE touched.part IS NULL OR part_text.tag IS NOT part.tag OR part_text.note IS NOT part.note`,

@@ -36,6 +36,7 @@ const keys: Readonly<Partial<Record<keyof Tables, string>>> = {
   setting: 'name',
   result: 'run, part',
   newest: 'part',
+  reserved: 'part',
   withdrawn: 'kind, name',
   taken: 'client',
 }

@@ -63,6 +63,10 @@ describe('the list', () => {
           "curves of parts",
           "02bf12783e3de22178f8657f5bcafda06bbdf9ebe41820650ce24a1fdcf5516c",
         ],
+        [
+          "jobs and their positions",
+          "119f76688d89cd9babef6846a0550a553c776096cc1417a37a20ffeef80b14d3",
+        ],
       ]
     `))
 })
@@ -122,6 +126,35 @@ describe('an older book', () => {
     await closeBook(second)
     expect(beside('both.germane')).toHaveLength(2)
   })
+})
+
+test('photos and the journal of a book of version 4 come along, still guarded', async () => {
+  const file = join(folder, 'four.germane')
+  const before = await openWith(file, migrations.slice(0, 4), { createAt: at })
+  before.driver.exec(`
+    INSERT INTO part (id, tag, status, at) VALUES (3, 'Q3', 'kept', '${at}');
+    INSERT INTO photo (id, part, name, type, removed, at, bytes) VALUES (7, 3, 'a.png', 'image/png', 1, '${at}', x'00FF');
+    INSERT INTO journal (id, kind, say, change, undoes, at) VALUES
+      (1, 'photo', 'Photo added to Q3.', '{"photo":7,"part":"Q3","removed":false}', NULL, '${at}'),
+      (4, 'photo', 'Undone: Photo added to Q3.', '{"photo":7,"part":"Q3","removed":true}', 1, '${at}');`)
+  await closeBook(before)
+  const { driver, ...book } = await openBook(file)
+  expect(driver.prepare('SELECT id, part, job, removed, hex(bytes) AS bytes FROM photo').all()).toEqual([
+    { id: 7, part: 3, job: null, removed: 1, bytes: '00FF' },
+  ])
+  expect(driver.prepare('SELECT id, undoes FROM journal').all()).toEqual([
+    { id: 1, undoes: null },
+    { id: 4, undoes: 1 },
+  ])
+  expect(() => driver.exec('DELETE FROM journal')).toThrow('edits in the journal are kept for ever')
+  expect(() =>
+    driver.exec("INSERT INTO journal (kind, say, change, undoes, at) VALUES ('x', '', '{}', 9, '')"),
+  ).toThrow('FOREIGN KEY constraint failed')
+  const version = driver.prepare('SELECT max(version) FROM touched').pluck()
+  const touched = version.get() as number
+  driver.exec('UPDATE photo SET removed = 0')
+  expect(version.get()).toBe(touched + 1)
+  await closeBook({ driver, ...book })
 })
 
 describe('a newer book', () => {

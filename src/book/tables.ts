@@ -20,6 +20,9 @@ export interface Tables {
   readonly verdict: VerdictTable
   readonly newest: NewestTable
   readonly curve: CurveTable
+  readonly job: JobTable
+  readonly position: PositionTable
+  readonly reserved: ReservedTable
   readonly photo: PhotoTable
   readonly journal: JournalTable
   readonly withdrawn: WithdrawnTable
@@ -178,9 +181,47 @@ interface CurveTable {
   at: string
 }
 
+interface JobTable {
+  id: Generated<number>
+  name: string
+  equipment: string | null
+  power: string | null
+  state: string
+  note: string | null
+  begun_on: string | null
+  finished_on: string | null
+  removed: Generated<number>
+  at: string
+}
+
+interface PositionTable {
+  id: Generated<number>
+  job: number
+  ref: string
+  type: string | null
+  role: string | null
+  circuit: string | null
+  found: string | null
+  found_part: number | null
+  decision: string
+  fitted: string | null
+  fitted_part: number | null
+  done: Generated<number>
+  note: string | null
+  at: string
+}
+
+interface ReservedTable {
+  part: number
+  job: number
+  position: number | null
+  at: string
+}
+
 interface PhotoTable {
   id: Generated<number>
-  part: number
+  part: number | null
+  job: number | null
   name: string
   type: string
   removed: Generated<number>
@@ -208,6 +249,9 @@ interface TakenTable {
   reading: number
 }
 
+export type JobRow = Selectable<JobTable>
+export type PositionRow = Selectable<PositionTable>
+export type ReservedRow = Selectable<ReservedTable>
 export type PartRow = Selectable<PartTable>
 export type RunRow = Selectable<RunTable>
 export type ReadingRow = Selectable<ReadingTable>
@@ -233,6 +277,9 @@ export const tableNames = [
   'verdict',
   'newest',
   'curve',
+  'job',
+  'position',
+  'reserved',
   'photo',
   'journal',
   'withdrawn',

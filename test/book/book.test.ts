@@ -153,7 +153,7 @@ describe('the file', () => {
     const book = await newBook()
     const ask = (pragma: string): unknown => book.driver.pragma(pragma, { simple: true })
     expect(ask('application_id')).toBe(0x4765726d)
-    expect(ask('user_version')).toBe(4)
+    expect(ask('user_version')).toBe(5)
     expect(ask('journal_mode')).toBe('wal')
     expect(ask('synchronous')).toBe(2)
     expect(ask('foreign_keys')).toBe(1)

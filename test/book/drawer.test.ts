@@ -327,7 +327,7 @@ describe('lists', () => {
       ownTypes: 1,
       photos: 1,
       version: 3,
-      structure: 4,
+      structure: 5,
       madeAt: atMinute(0),
     })
   })

@@ -63,6 +63,11 @@ beforeAll(async () => {
   await addCurves(book, [{ curve: swept, file: 'Q1.csv', hash: 'c', temperatureC: 21 }], false, atMinute(6))
   await saveTesterNoted(book, { tester: { ...handTester, id: 'lent', name: 'Lent tester' } }, atMinute(6))
   await undoEdit(book, undefined, atMinute(6))
+  book.driver.exec(
+    `INSERT INTO job (name, state, at) VALUES ('Intercom', 'open', '2026-05-02');
+     INSERT INTO position (job, ref, decision, fitted_part, at) VALUES (1, 'TR1', 'keep', 1, '2026-05-02');
+     INSERT INTO reserved (part, job, position, at) VALUES (2, 1, 1, '2026-05-02')`,
+  )
   const lot = { tester: 'bench-hand', readings: manyReadings(60, 20), from: 'lot.csv', hash: 'h', ambientU: 0.5 }
   await importReadings(book, lot, atMinute(7))
   for (const run of [1, 2]) {
@@ -86,7 +91,7 @@ describe('export and import', () => {
 
   test('something of every table is in it', () => {
     const { tables } = JSON.parse(exported) as { tables: Record<string, unknown[]> }
-    expect(Object.values(tables).map((rows) => rows.length > 0)).toEqual(Array(19).fill(true))
+    expect(Object.values(tables).map((rows) => rows.length > 0)).toEqual(Array(22).fill(true))
   })
 
   const wrong: readonly [string, (whole: Whole) => unknown, string][] = [
@@ -96,7 +101,7 @@ describe('export and import', () => {
     [
       'a newer version',
       (w) => ({ ...w, version: 99 }),
-      'lot.json, version: "99" is newer than 4, which this Germane knows',
+      'lot.json, version: "99" is newer than 5, which this Germane knows',
     ],
     ['no version', (w) => ({ ...w, version: 'one' }), 'version: "one" is no book version'],
     ['no tables', (w) => ({ ...w, tables: 3 }), 'tables: "3" is not a set of tables'],
@@ -214,6 +219,11 @@ describe('check', () => {
     expect(await findingsAfter('import.germane', insert)).toEqual([
       'record: Import 1 does not have as many readings as its file.',
     ])
+    expect(await findingsAfter('job.germane', 'UPDATE job SET removed = 1')).toEqual([
+      'record: Part 2 is reserved for a job that was taken away, or a position of another job.',
+    ])
+    const second = "INSERT INTO position (job, ref, decision, fitted_part, at) VALUES (1, 'TR2', 'keep', 1, '')"
+    expect(await findingsAfter('fitted.germane', second)).toEqual(['record: Part 1 is fitted in two positions.'])
   })
 
   test('finds a result that is not what its readings give', async () => {
