@@ -222,4 +222,4 @@ export {
   type TypedReading,
   takeTyped,
 } from './typed-reading.ts'
-export { type Sheet, sheetFile } from './upkeep-sheet.ts'
+export { cellsSheet, dialSheet, protectionSheet, type Sheet, sheetFile } from './upkeep-sheet.ts'

@@ -192,9 +192,7 @@ export function workingLines(reduced: Reduced, part?: string): readonly string[]
 export const block = (heading: string, lines: readonly string[]): readonly string[] =>
   lines.length === 0 ? [] : ['', heading, ...lines]
 
-/** A part of a whole with two digits, or three where it is a percent or more: `-0.45 %`, `3.93 %`. */
-export const percent = (part: number): string =>
-  Math.abs(part) < 1e-9 ? '0 %' : `${Number((part * 100).toPrecision(Math.abs(part) >= 0.01 ? 3 : 2))} %`
+export { printPercent as percent } from '#core/quantity'
 
 /** Cautions that go with a piece of work; nothing where there are none. */
 export const cautionLines = (cautions: readonly Caution[]): readonly string[] =>

@@ -21,7 +21,7 @@ export function sheetLines(s: Sheet): readonly string[] {
       return b.kind === 'prose'
         ? block(
             b.heading,
-            b.lines.flatMap((l) => wrapped(l, '  ')),
+            b.lines.flatMap((l) => wrapped(l, b.lines.length > 1 ? '- ' : '  ')),
           )
         : []
     }),
@@ -30,17 +30,16 @@ export function sheetLines(s: Sheet): readonly string[] {
   ]
 }
 
+/** What `--out` of a sheet does, for the help. */
+export const outText = 'page to write; of a name that ends in .svg or .png its first drawing alone'
+
 /** Prints a sheet as people or scripts want it, and writes the file where one was asked for. */
-export function printSheet(
+export async function printSheet(
   sheet: Sheet,
   document: () => unknown,
   o: { readonly json?: boolean; readonly out?: string },
-): void {
-  if (o.out !== undefined) writeOut(o.out, sheetFile(sheet, o.out))
+): Promise<void> {
+  if (o.out !== undefined) writeOut(o.out, await sheetFile(sheet, o.out))
   if (o.json === true) printJson(document())
-  else
-    printLines([
-      ...sheetLines(sheet),
-      ...(o.out === undefined ? [] : ['', `${o.out} is written; open it in a browser.`]),
-    ])
+  else printLines([...sheetLines(sheet), ...(o.out === undefined ? [] : ['', `${o.out} is written.`])])
 }

@@ -14,7 +14,7 @@ import {
   withJson,
 } from './options.ts'
 import { printLines } from './output.ts'
-import { printSheet } from './sheet.ts'
+import { outText, printSheet } from './sheet.ts'
 
 interface CalibrateVerbOptions {
   readonly date?: string
@@ -53,7 +53,7 @@ export function defineCalibrate(group: Command): void {
       new Option('--law <law>', 'how the correction is laid').choices(['auto', 'line', 'curve']).default('auto'),
     )
     .option('--keep', 'keep it in the book as a new version of the tester')
-    .option('--out <file>', 'certificate to write; of a name that ends in .svg the plot of the first range')
+    .option('--out <file>', outText)
     .action((tester: string, file: string | undefined, o: CalibrateVerbOptions) => calibrateTester(tester, file, o))
 }
 
@@ -65,12 +65,12 @@ export function defineCertificate(group: Command): void {
     .argument('<tester>', 'id of one in the book, or a description file')
   withBook(withJson(command))
     .option('--date <date>', 'day it was made (default: the newest)')
-    .option('--out <file>', 'certificate to write; of a name that ends in .svg the plot of the first range')
+    .option('--out <file>', outText)
     .action((named: string, o: Pick<CalibrateVerbOptions, 'date' | 'out' | 'json' | 'book'>) =>
-      onBench(benchOptions(o), (bench) => {
+      onBench(benchOptions(o), async (bench) => {
         const date = o.date === undefined ? undefined : dateOption('--date', o.date)
         const done = keptCalibration(chosenTester(bench, named), date)
-        printSheet(done.sheet, () => calibrationDocument(done), o)
+        await printSheet(done.sheet, () => calibrationDocument(done), o)
       }),
     )
 }
@@ -83,7 +83,7 @@ async function calibrateTester(named: string, file: string | undefined, o: Calib
     const done = calibrateFile({ known, ...namedInput(file, 'file of readings'), head, law: o.law })
     withCalibration(done)
     const kept = o.keep === true ? await keepCalibration(bench, done) : undefined
-    printSheet(done.sheet, () => calibrationDocument(done, kept), o)
+    await printSheet(done.sheet, () => calibrationDocument(done, kept), o)
     if (kept !== undefined && o.json !== true)
       printLines(['', `${known.tester.name} is in the book with this calibration as version ${kept.version}.`])
     if (done.ranges.some((r) => r.calibration.trust === 'not trusted')) process.exitCode = exitCodes.notConforming

@@ -1,11 +1,10 @@
 import type { Command } from 'commander'
-import { onBench } from '#bench'
+import { cellsSheet, onBench } from '#bench'
 import { FaultError } from '#core/fault'
-import { printPlain, printQuantity, standardUncertainty } from '#core/quantity'
+import { standardUncertainty } from '#core/quantity'
 import type { Tester } from '#core/tester'
 import {
   type CellKind,
-  type CellLoadResult,
   type CellsCheck,
   cautionsFor,
   cellKinds,
@@ -27,9 +26,7 @@ import {
   withJson,
   withTester,
 } from './options.ts'
-import { printJson, printLines } from './output.ts'
-import { cautionLines, percent } from './say.ts'
-import { tableLines, wrapped } from './table.ts'
+import { printSheet } from './sheet.ts'
 
 interface CellsOptions {
   readonly tester?: string
@@ -42,6 +39,7 @@ interface CellsOptions {
   readonly current?: string
   readonly resistor?: string
   readonly sag?: string
+  readonly out?: string
   readonly json?: boolean
 }
 
@@ -59,6 +57,7 @@ export function defineCells(group: Command): void {
     .option('--rest-current <current>', 'current while at rest (default: 0)')
     .option('--kind <kind>', `${kindNames.join(', ')} (default: alkaline)`)
     .option('--sag <part>', 'how much of its voltage a test may lose (default: 10 %)')
+    .option('--out <file>', 'page to write')
     .action(async (texts: readonly string[], o: CellsOptions) => {
       const kind = choiceOption('--kind', o.kind ?? 'alkaline', kindNames)
       const tester = o.tester === undefined ? undefined : await testerOf(o)
@@ -74,8 +73,11 @@ export function defineCells(group: Command): void {
         ...(tester && { tester }),
       })
       const cautions = cautionsFor({ cells: true })
-      if (o.json === true) printJson({ format: 'germane/cells/1', kind, ...documentOf(checked), cautions })
-      else printLines([...cellLines(checked), ...cautionLines(cautions)])
+      await printSheet(
+        cellsSheet(checked, cautions),
+        () => ({ format: 'germane/cells/1', kind, ...documentOf(checked), cautions }),
+        o,
+      )
       if (checked.state === 'change') process.exitCode = exitCodes.notConforming
     })
 }
@@ -112,29 +114,3 @@ const documentOf = ({ inner, loads, ...c }: CellsCheck) => ({
   innerU: standardUncertainty(inner),
   loads: loads.map(({ voltage, ...l }) => ({ ...l, voltageV: voltage.value, voltageU: standardUncertainty(voltage) })),
 })
-
-const marks = { carries: '=', sags: '?', cannot: 'x' } as const
-
-function cellLines(c: CellsCheck): readonly string[] {
-  const words = { good: 'good', tired: 'tired', change: 'to be changed' } as const
-  return [
-    `The set is ${words[c.state]}.`,
-    `Resistance inside: ${printQuantity(c.inner)}, ${printPlain(c.innerPerCellOhm, 'ohm', { digits: 3 })} a cell.`,
-    `It carries ${printPlain(c.mostSteadyA, 'A', { digits: 2 })} before it sags, ${printPlain(c.mostA, 'A', { digits: 2 })} before its end.`,
-    ...(c.loads.length === 0
-      ? []
-      : ['', ...tableLines(['test', 'range', '>tap', '>current', '>left', '>lost', ''], c.loads.map(row))]),
-    '',
-    ...c.why.flatMap((w) => wrapped(w, '- ')),
-  ]
-}
-
-const row = (l: CellLoadResult): readonly string[] => [
-  l.reads ?? '',
-  l.range ?? '',
-  printPlain(l.tapV, 'V'),
-  printPlain(l.currentA, 'A', { digits: 3 }),
-  printQuantity(l.voltage, { digits: 4 }),
-  percent(l.sag),
-  `${marks[l.word]} ${l.word}`,
-]

@@ -46,7 +46,7 @@ async function checkHealth(named: string, o: CheckOptions): Promise<void> {
   const standards = (o.standard ?? []).map(standardOf)
   await onBench(benchOptions(o, standards.length > 0), async (bench) => {
     const examined = await examine(bench, chosenTester(bench, named), standards)
-    printSheet(examined.sheet, () => healthDocument(examined), o)
+    await printSheet(examined.sheet, () => healthDocument(examined), o)
     if (examined.health.word === 'not trusted') process.exitCode = exitCodes.notConforming
   })
 }

@@ -21,7 +21,7 @@ import {
   withExample,
   withJson,
 } from './options.ts'
-import { printSheet } from './sheet.ts'
+import { outText, printSheet } from './sheet.ts'
 
 interface CompareVerbOptions {
   readonly testers?: string
@@ -51,7 +51,7 @@ export function defineCompare(group: Command): void {
     .option('--within <difference>', 'difference that does no harm: "2 uA"; "5 %" compares by ratio')
     .option('--max <limit>', 'upper limit that parts are held against, such as "50 uA"')
     .option('--min <limit>', 'lower limit that parts are held against')
-    .option('--out <file>', 'page to write; of a name that ends in .svg the plot alone')
+    .option('--out <file>', outText)
     .action((file: string | undefined, o: CompareVerbOptions) => compare(file, o))
 }
 
@@ -62,7 +62,7 @@ async function compare(file: string | undefined, o: CompareVerbOptions): Promise
     options: { scale: o.ratio === true || isPart ? 'ratio' : 'difference' },
     purpose: (unit) => purposeOf(o, unit),
   })
-  printSheet(compared.sheet, () => agreementDocument(compared), o)
+  await printSheet(compared.sheet, () => agreementDocument(compared), o)
   if (compared.answer.word === 'no') process.exitCode = exitCodes.notConforming
 }
 

@@ -1,13 +1,12 @@
 import type { Command } from 'commander'
+import { dialSheet } from '#bench'
 import { FaultError } from '#core/fault'
-import { printPlain, type Unit } from '#core/quantity'
+import type { Unit } from '#core/quantity'
 import {
   checkGainDial,
-  type DialMark,
   dialExampleCsv,
   dialTransistors,
   type GainBridge,
-  type GainDialCheck,
   type PotLaw,
   readDialTable,
 } from '#core/upkeep'
@@ -22,9 +21,7 @@ import {
   withExample,
   withJson,
 } from './options.ts'
-import { printJson, printLines } from './output.ts'
-import { block, percent } from './say.ts'
-import { tableLines, wrapped } from './table.ts'
+import { outText, printSheet } from './sheet.ts'
 
 interface DialOptions {
   readonly bridge?: string
@@ -47,6 +44,7 @@ interface DialOptions {
   readonly readable?: string
   readonly leakage?: string
   readonly ambient?: string
+  readonly out?: string
   readonly json?: boolean
 }
 
@@ -92,7 +90,8 @@ export function defineDial(group: Command): void {
     .option('--readable <part>', 'how finely the null is seen, in divisions (default: 0.5)')
     .option('--leakage <current>', 'leakage from collector to emitter (default: 10 uA)')
     .option('--ambient <temperature>', 'temperature of the part (default: 25 °C)')
-    .action((file: string | undefined, o: DialOptions) => {
+    .option('--out <file>', outText)
+    .action(async (file: string | undefined, o: DialOptions) => {
       const material = choiceOption('--material', o.material ?? 'Ge', ['Ge', 'Si'] as const)
       const bridge = bridgeOf(o, material)
       const leakageA = o.leakage === undefined ? 10e-6 : optionValue('--leakage', o.leakage, 'A').value
@@ -110,8 +109,8 @@ export function defineDial(group: Command): void {
         ambientC: o.ambient === undefined ? dialDefaults.ambientC : deviceTemperature('--ambient', o.ambient, 'part'),
       })
       const asked = { bridge: bridge.kind, dial: bridge.dial, fixedOhm: bridge.fixedOhm, leakageA }
-      if (o.json === true) printJson({ format: 'germane/gain-dial/1', ...asked, ...checked })
-      else printLines(dialLines(checked, bridge, leakageA))
+      const sheet = dialSheet(checked, bridge, leakageA)
+      await printSheet(sheet, () => ({ format: 'germane/gain-dial/1', ...asked, ...checked }), o)
     })
 }
 
@@ -163,80 +162,3 @@ function lawOf(o: DialOptions, file: string | undefined): PotLaw {
 
 const marksOf = (o: DialOptions): readonly number[] =>
   o.marks === undefined ? dialDefaults.marks : o.marks.split(',').map((text) => positiveOption('--marks', text, '1'))
-
-const value = (x: number, unit: Unit): string => printPlain(x, unit, { digits: 4 })
-
-function dialLines(c: GainDialCheck, b: GainBridge, leakageA: number): readonly string[] {
-  const rows = c.marks.map((m) => [
-    value(m.mark, '1'),
-    value(m.ohm, 'ohm'),
-    value(m.gain, '1'),
-    percent(m.error),
-    percent(m.limit),
-    percent(m.perDivision),
-    percent(m.nullWithin),
-    `+${value(m.leakageBias, '1')}`,
-  ])
-  const stop =
-    c.atStop === undefined || c.atStop === 0
-      ? []
-      : [`Turned down to its stop it stands at a gain of ${value(c.atStop, '1')}, not at 0.`]
-  return [
-    ...tableLines(
-      [
-        '>mark',
-        '>dial',
-        '>gain there',
-        '>shows off',
-        '>within',
-        '>a division',
-        '>null within',
-        `>${value(leakageA, 'A')} adds`,
-      ],
-      rows,
-    ),
-    '',
-    ...stop,
-    ...worstLines(c.marks),
-    ...checkLines(c.marks, b),
-  ]
-}
-
-/** Beyond this the null cannot be set as well as a dial is usually read (common practice). */
-const bluntNull = 0.02
-
-function worstLines(marks: readonly DialMark[]): readonly string[] {
-  const blunt = marks.filter((m) => m.nullWithin > bluntNull).map((m) => value(m.mark, '1'))
-  return blunt.length === 0
-    ? []
-    : wrapped(
-        `At ${blunt.join(', ')} the null is blunt: a needle of more current a division, or fresh cells, would help.`,
-      )
-}
-
-function checkLines(marks: readonly DialMark[], b: GainBridge): readonly string[] {
-  if (b.kind === 'divider')
-    return [
-      '',
-      ...wrapped(
-        'This bridge does not null on resistors: measure the dial at its marks with an ohmmeter, cells out, and give the table.',
-      ),
-    ]
-  const rows = marks.flatMap((m) =>
-    m.check === undefined
-      ? []
-      : [
-          [
-            value(m.check.gain, '1'),
-            m.check.base.members
-              .map((r) => value(r.ohm, 'ohm'))
-              .join(m.check.base.kind === 'parallel' ? ' || ' : ' + '),
-            value(m.check.collectorOhm, 'ohm'),
-          ],
-        ],
-  )
-  return block(
-    'Without a transistor it nulls here:',
-    tableLines(['>dial', 'base to emitter', 'collector to emitter'], rows),
-  )
-}

@@ -22,7 +22,7 @@ import {
   withExample,
   withJson,
 } from './options.ts'
-import { printSheet } from './sheet.ts'
+import { outText, printSheet } from './sheet.ts'
 
 interface DriftVerbOptions {
   readonly tester?: string
@@ -63,13 +63,13 @@ export function defineDrift(group: Command): void {
     .option('--ewma <weight>', 'draw a moving average with this weight of the newest, such as 0.2')
     .option('--low <value>', 'lower bound the reading should keep')
     .option('--high <value>', 'upper bound the reading should keep')
-    .option('--out <file>', 'page to write; of a name that ends in .svg the plot alone')
+    .option('--out <file>', outText)
     .action((file: string | undefined, o: DriftVerbOptions) => drift(file, o))
 }
 
 async function drift(file: string | undefined, o: DriftVerbOptions): Promise<void> {
   const steadied = await found(file, o)
-  printSheet(steadied.sheet, () => steadinessDocument(steadied), o)
+  await printSheet(steadied.sheet, () => steadinessDocument(steadied), o)
   if (steadied.standards.some((s) => s.word === 'out of control')) process.exitCode = exitCodes.notConforming
 }
 

@@ -3,7 +3,7 @@ import { gaugeDocument, gaugeFile } from '#bench'
 import { gaugeExampleCsv, gaugeWord } from '#core/upkeep'
 import { exitCodes } from './exit.ts'
 import { namedInput, positiveOption, withExample, withJson } from './options.ts'
-import { printSheet } from './sheet.ts'
+import { outText, printSheet } from './sheet.ts'
 
 interface GaugeVerbOptions {
   readonly method: 'anova' | 'ranges'
@@ -21,13 +21,13 @@ export function defineGauge(group: Command): void {
   withJson(withExample(command, 'print a table that works', () => process.stdout.write(gaugeExampleCsv)))
     .addOption(new Option('--method <method>', 'how it is worked out').choices(['anova', 'ranges']).default('anova'))
     .option('--tolerance <width>', 'from lower to upper limit of the parts, such as "50 uA"')
-    .option('--out <file>', 'page to write; of a name that ends in .svg the plot alone')
-    .action((file: string | undefined, o: GaugeVerbOptions) => {
+    .option('--out <file>', outText)
+    .action(async (file: string | undefined, o: GaugeVerbOptions) => {
       const gauged = gaugeFile(namedInput(file, 'table'), (unit) => ({
         method: o.method,
         ...(o.tolerance === undefined ? {} : { tolerance: positiveOption('--tolerance', o.tolerance, unit) }),
       }))
-      printSheet(gauged.sheet, () => gaugeDocument(gauged), o)
+      await printSheet(gauged.sheet, () => gaugeDocument(gauged), o)
       if (gaugeWord(gauged.result).word === 'poor') process.exitCode = exitCodes.notConforming
     })
 }

@@ -1,8 +1,8 @@
 import type { Command } from 'commander'
-import { onBench } from '#bench'
+import { onBench, protectionSheet } from '#bench'
 import { readModelCard } from '#core/circuit'
 import { FaultError } from '#core/fault'
-import { parseValue, printPlain } from '#core/quantity'
+import { parseValue } from '#core/quantity'
 import { type Movement, type Range, type Tester, terminalOhm } from '#core/tester'
 import { nearNames } from '#core/text'
 import {
@@ -10,7 +10,6 @@ import {
   type Drive,
   designRanges,
   type Exposure,
-  type Protection,
   type ProtectionDiode,
   protection,
   protectionDefaults,
@@ -29,9 +28,7 @@ import {
   temperatureSpan,
   withJson,
 } from './options.ts'
-import { printJson, printLines } from './output.ts'
-import { block, cautionLines, percent } from './say.ts'
-import { tableLines, wrapped } from './table.ts'
+import { printSheet } from './sheet.ts'
 
 interface ProtectOptions extends MovementOptions {
   readonly range: string
@@ -44,6 +41,7 @@ interface ProtectOptions extends MovementOptions {
   readonly to?: string
   readonly card?: string
   readonly cardBears?: string
+  readonly out?: string
   readonly json?: boolean
 }
 
@@ -69,6 +67,7 @@ export function defineProtect(group: Command): void {
     .option('--to <temperature>', 'highest temperature at the bench (default: 40 °C)')
     .option('--card <file>', 'model card of a diode of yours, as "germane fit" writes it; - reads standard input')
     .option('--card-bears <current>', 'direct current your diode bears (default: 200 mA)')
+    .option('--out <file>', 'page to write')
     .action(async (o: ProtectOptions) => {
       const movement = await chosenMovement(o)
       const range = await chosenRange(o, movement)
@@ -90,8 +89,11 @@ export function defineProtect(group: Command): void {
       })
       const cautions = cautionsFor(exposureOf(overload, range, movement))
       const asked = { range: range.id, overload, mostError, bears }
-      if (o.json === true) printJson({ format: 'germane/protection/1', ...asked, ...found, cautions })
-      else printLines([...protectLines(asked, found), ...cautionLines(cautions)])
+      await printSheet(
+        protectionSheet(asked, found, cautions),
+        () => ({ format: 'germane/protection/1', ...asked, ...found, cautions }),
+        o,
+      )
       if (found.recommended === undefined && found.bareTimes > bears) process.exitCode = exitCodes.notConforming
     })
 }
@@ -175,35 +177,4 @@ function temperaturesOf(o: ProtectOptions): readonly number[] {
   const [low, middle, high] = protectionDefaults.temperaturesC
   const [from, to] = temperatureSpan(o, [low, high])
   return [...new Set([from, ...(from < middle && middle < to ? [middle] : []), to])]
-}
-
-type Asked = Readonly<{ range: string; overload: Drive; mostError: number; bears: number }>
-
-function protectLines({ range, overload, mostError }: Asked, p: Protection): readonly string[] {
-  const over =
-    overload.kind === 'full-scale'
-      ? `${overload.times} times full scale`
-      : `${printPlain(overload.emfV, 'V')} from ${printPlain(overload.ohm, 'ohm')}`
-  const temperatures = p.results[0]!.errors.map((e) => e.temperatureC)
-  const rows = p.results.map((r) => [
-    r.id === p.recommended ? '=' : r.isAccurate && r.holds && r.survives ? '' : 'x',
-    r.name,
-    ...r.errors.map((e) => percent(e.error)),
-    `${Number(r.heldTo.toPrecision(3))}`,
-    printPlain(r.diodeA, 'A', { digits: 2 }),
-  ])
-  const taken = p.results.find((r) => r.id === p.recommended)
-  return [
-    `Across the movement on ${range}, against ${over}: ${taken === undefined ? 'no diode helps here' : `${taken.name}, one each way`}.`,
-    `At full scale it may cost ${percent(mostError)}.`,
-    '',
-    ...tableLines(
-      ['', 'diodes', ...temperatures.map((t) => `>at ${t} °C`), '>held to (x full scale)', '>through them'],
-      rows,
-    ),
-    ...block(
-      'Why:',
-      p.why.flatMap((w) => wrapped(w, '- ')),
-    ),
-  ]
 }

@@ -1,4 +1,7 @@
-import { describe, expect, test } from 'vitest'
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterAll, describe, expect, test } from 'vitest'
 import { called } from './here.ts'
 
 const tester = (...args: readonly string[]) => called(['tester', ...args])
@@ -42,7 +45,7 @@ describe('what is asked for is done', () => {
 
   test('a range of the tester is found as people type it', async () => {
     const said = await tester('protect', '--tester', 'larkfield', '--range', '10MA')
-    expect(said.out).toContain('Across the movement on 10 mA')
+    expect(said.out).toContain('across the movement on 10 mA')
   })
 })
 
@@ -98,5 +101,30 @@ describe('what cannot be is refused with field, value and mend', () => {
     expect(said.code).toBe(2)
     expect(said.faults).toMatch(say)
     expect(said.out).toBe('')
+  })
+})
+
+describe('a sheet as a file', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'germane-sheets-'))
+  afterAll(() => rmSync(folder, { recursive: true, force: true }))
+  const written = async (file: string, ...args: readonly string[]) => {
+    const said = await tester(...args, '--out', join(folder, file))
+    return { said, bytes: said.code === 2 ? Buffer.alloc(0) : readFileSync(join(folder, file)) }
+  }
+  const dial = ['dial', '--fixed', '1 kohm', '--pot', '100 kohm']
+
+  // PNG: the 8-byte signature, width and height in the IHDR chunk (W3C PNG, 5.2 and 11.2.2)
+  test('is a drawing where the name ends in .svg or .png, and else a page', async () => {
+    const png = (await written('dial.png', ...dial)).bytes
+    expect(png.subarray(1, 4).toString('latin1')).toBe('PNG')
+    expect(png.readUInt32BE(16)).toBeGreaterThan(1000)
+    expect((await written('dial.svg', ...dial)).bytes.toString()).toContain('<title>Errors of the gain dial</title>')
+    for (const args of [dial, [...cells, '2 A'], ['protect', '--tester', 'larkfield', '--range', '10 mA']])
+      expect((await written('page.html', ...args)).bytes.toString()).toMatch(/^<!DOCTYPE html>[\s\S]*<table/)
+  })
+
+  test('is refused as a drawing where there is none', async () => {
+    const { said } = await written('cells.png', ...cells)
+    expect(said.faults).toMatch(/cells\.png: asks for a drawing, and this sheet has none\. Let the name end in \.html/)
   })
 })

@@ -2,6 +2,7 @@ export { derive, numericSlopes, slopes, sumBudget } from './derive.ts'
 export { type AnyFormula, type Formula, formula, type InputsOf } from './formula.ts'
 export { type CauseOptions, exact, leaf, limitTerm, term } from './leaf.ts'
 export { type Parsed, type ParseOptions, parseValue } from './parse.ts'
+export { printPercent } from './percent.ts'
 export {
   type PrintOptions,
   printDefaults,
