@@ -33,19 +33,32 @@ function siliconCard(d: Draw): BipolarCard {
   }
 }
 
-/** Silicon transistor; the leakage of its larger junction stands for dirt and traps. */
+/** The emitter junction as it breaks down: it lets nothing through forward beside the transistor's own. */
+const emitterBreakdown = (bv: number): BarePart =>
+  device('DEB', ['B', 'E'], {
+    kind: 'diode',
+    card: { is: 1e-18, n: 1, rs: 50, eg: 1.11, xti: 3, tnom: 25, bv, ibv: 1e-4, nbv: 2 },
+  })
+
+/**
+ * Silicon transistor; the leakage of its larger junction stands for dirt and traps. The emitter junction of planar types
+ * breaks down at 5.5 to 10 V, that of alloyed ones far above (common practice, from memory).
+ */
 export const siliconTransistor = (d: Draw): BarePart => {
   const leak = d.about(2.5e10, 4)
   const surface = d.about(1e12, 6)
+  const breakdown = d.chance(0.93) ? d.about(7.3, 1.13) : d.about(20, 1.3)
   return together(
     npn('Q', ['C', 'B', 'E'], siliconCard(d)),
+    emitterBreakdown(breakdown),
     wires(resistor('RCB', 'C', 'B', leak), resistor('REB', 'E', 'B', surface)),
   )
 }
 
 /**
  * Germanium, from small alloy and mesa parts to leaky power types. Spreads from memory, common practice: V_BE 0.1 to
- * 0.4 V at 1 mA, I_CBO of 1 to 100 uA.
+ * 0.4 V at 1 mA, I_CBO of 1 to 100 uA. The emitter junction of alloy types stands 10 V and more, that of diffused ones for
+ * high frequencies a volt or two.
  */
 export function germaniumTransistor(d: Draw): BarePart {
   const is = d.about(3e-6, 4)
@@ -69,7 +82,8 @@ export function germaniumTransistor(d: Draw): BarePart {
     eg: 0.67,
   }
   const leak = (12 / is) * d.about(1, 2)
-  return together(npn('Q', ['C', 'B', 'E'], card), wires(resistor('RCB', 'C', 'B', leak)))
+  const breakdown = d.chance(0.92) ? Math.max(5, d.about(25, 1.5)) : Math.max(1.2, d.about(1.8, 1.4))
+  return together(npn('Q', ['C', 'B', 'E'], card), emitterBreakdown(breakdown), wires(resistor('RCB', 'C', 'B', leak)))
 }
 
 /** The diode across a transistor is a corner of its die: smaller than the collector junction, it drops more. */

@@ -1,9 +1,10 @@
-import { type BarePart, resistor } from './bare-part.ts'
+import { thermalVoltage } from '#core/physics'
+import { type BarePart, device, resistor, together } from './bare-part.ts'
 import type { Draw } from './draw.ts'
 
-/** What is wrong with a part: leads joined, a lead that hangs in the air, or a leak between two. */
+/** What is wrong with a part: leads joined, a lead that hangs in the air, a leak between two, a junction worn out. */
 export interface PartFault {
-  readonly kind: 'short' | 'open' | 'leaky'
+  readonly kind: 'short' | 'open' | 'leaky' | 'worn'
   readonly between: readonly string[]
   /** Share of the bad parts of this kind, before any reading. */
   readonly share: number
@@ -24,9 +25,24 @@ const cut = (part: BarePart, lead: string): BarePart => ({
   })) as BarePart['components'],
 })
 
-/** Puts a fault on a sound part. A leak is 1 to 50 kohm. */
+/** Voltage of a junction at which the current is stated that is lost in it, V, and the emission of that loss. */
+const wornAtV = 0.6
+const wornEmission = 2
+
+/**
+ * A junction that was driven into breakdown for long: traps along its edge eat a current that goes with half the slope,
+ * so that little is left of a small base current, and a meter sees nothing of it.
+ */
+function wear(part: BarePart, [a, b]: readonly string[], lostA: number): BarePart {
+  const is = lostA / Math.exp(wornAtV / (wornEmission * thermalVoltage(298.15)))
+  const card = { is, n: wornEmission, eg: 1.11, xti: 3, tnom: 25 }
+  return together(part, device('DWORN', [a!, b!], { kind: 'diode', card }))
+}
+
+/** Puts a fault on a sound part. A leak is 1 to 50 kohm; a worn junction loses 10 to 100 uA at 0.6 V. */
 export function spoil(part: BarePart, fault: PartFault, d: Draw): BarePart {
   if (fault.kind === 'open') return fault.between.reduce(cut, part)
+  if (fault.kind === 'worn') return wear(part, fault.between, d.about(3e-5, 2.2))
   return join(part, fault.between, fault.kind === 'short' ? d.about(0.8, 3) : d.about(7000, 2.6))
 }
 

@@ -36,10 +36,13 @@ const orders: Readonly<Record<number, readonly (readonly number[])[]>> = {
   3: pairsOf(3).map(([a, b]) => [a, b, 3 - a - b]),
 }
 
-/** Electrodes that no reading between two leads can tell apart, with those that a short has made alike. */
+/**
+ * Electrodes that no reading between two leads can tell apart: those that a short has made alike, which makes the third
+ * one unlike the two, else those of the kind.
+ */
 function alikeOf({ kind, fault }: Condition): readonly (readonly [string, string])[] {
-  const shorted = fault?.kind === 'short' && fault.between.length === 2 ? [fault.between as [string, string]] : []
-  return [...(kind.alike ?? []), ...shorted]
+  const isPair = fault?.kind === 'short' && fault.between.length === 2
+  return isPair ? [fault.between as [string, string]] : (kind.alike ?? [])
 }
 
 /** Whether an order is the one that stands for those that cannot be told from it. */

@@ -23,15 +23,17 @@ export interface LeadCurve {
   /** Change of the voltage at 1 mA, V/K, and of the decimal logarithm of the leakage, 1/K. */
   readonly voltsPerK: number
   readonly decadesPerK: number
+  /** Current gain at `leakAtV` with some microamperes into the third lead, where that is joined. */
+  readonly gain?: number
 }
 
 /** Currents at which a curve is kept, A; the third is that of most diode checks. */
 export const curveAtA = [1e-5, 1e-4, 1e-3, 1e-2] as const
 /** Place of the diode check's current among them. */
 export const diodeCheckAt = 2
-/** Voltage of the leakage, V, and the most that is looked at. */
+/** Voltage of the leakage, V, and the most that is looked at: that of a supply that looks for breakdown. */
 export const leakAtV = 3
-export const mostV = 8
+export const mostV = 12
 /** Temperatures between which the slopes are taken, and that of the curve, degC. */
 const coolC = 15
 const warmC = 35
@@ -58,6 +60,10 @@ export type Joined = 'plus' | 'minus'
 
 /** Resistor that joins a third lead: one that lies on every bench, small enough to turn any transistor on. */
 export const joinOhm = 10e3
+/** Resistor that lets some 8 uA into a third lead at `leakAtV`, as the sockets of meters do for their h_FE. */
+const gainOhm = 300e3
+/** Base current behind it, A: what a socket takes for it, whatever the junction drops. */
+const gainBaseA = 8e-6
 
 /** The part between two of its electrodes, with a source that can force a voltage or a current. */
 function testCircuit(part: BarePart, electrodes: readonly string[], { plus, minus, joined }: LeadPair): Circuit {
@@ -121,7 +127,10 @@ export function leadCurve(part: BarePart, electrodes: readonly string[], pair: L
   const leakA = atVolts(leakAtV)
   const mostA = atVolts(mostV)
   reset(c)
-  if (pair.joined !== undefined) return flatCurve(flows(c, plus, curveAtA[diodeCheckAt], mostA, isFired), leakA)
+  if (pair.joined !== undefined) {
+    const checked = flows(c, plus, curveAtA[diodeCheckAt], mostA, isFired)
+    return flatCurve(checked, leakA, gainOf(c, electrodes, pair))
+  }
   const volts = curveAtA.map((i) => flows(c, plus, i, mostA, isFired))
   const slope = (take: () => number): number => {
     setTemperature(c, kelvin(warmC))
@@ -140,10 +149,22 @@ export function leadCurve(part: BarePart, electrodes: readonly string[], pair: L
   }
 }
 
-/** A curve of which only the voltage at the current of a diode check and the leakage are known. */
-export const flatCurve = (volts: number, leakA: number): LeadCurve => ({
+/** What flows past the third lead, by what flows into it: the gain that a socket shows, which counts the leakage in. */
+function gainOf(c: Compiled, electrodes: readonly string[], { plus, minus, joined }: LeadPair): number {
+  const third = electrodes.find((e) => e !== minus && e !== plus)!
+  reset(c)
+  setValue(c, 'RJOIN', gainOhm)
+  const all = currentAt(c, leakAtV)
+  const at = c.x[c.nodeRow.get(third)!]!
+  const into = Math.abs((joined === 'plus' ? leakAtV - at : at) / gainOhm)
+  return Math.max(0, all - into) / gainBaseA
+}
+
+/** A curve of which only the voltage at the current of a diode check, the leakage and the gain are known. */
+export const flatCurve = (volts: number, leakA: number, gain: number): LeadCurve => ({
   volts: curveAtA.map(() => volts),
   leakA,
   voltsPerK: 0,
   decadesPerK: 0,
+  gain,
 })

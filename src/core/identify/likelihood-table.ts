@@ -63,26 +63,42 @@ const letterValue = new Map(letters.map((c, k) => [c, k]))
 interface Scale {
   readonly least: number
   readonly step: number
+  /** Above this, steps are ten times as wide. */
+  readonly fineTo?: number
 }
-const voltScale: Scale = { least: 0, step: 1e-3 }
+const voltScale: Scale = { least: 0, step: 1e-3, fineTo: 4 }
+const gainScale: Scale = { least: -3, step: 1e-3 }
 const leakScale: Scale = { least: -16, step: 2e-3 }
 const voltSlopeScale: Scale = { least: -0.1, step: 2.5e-5 }
 const leakSlopeScale: Scale = { least: -0.05, step: 2.5e-5 }
 
-function put(value: number, { least, step }: Scale): string {
-  const whole = Number.isFinite(value) ? Math.round((value - least) / step) : most
+/** Where the wide steps begin, in steps. */
+const fineSteps = ({ least, step, fineTo }: Scale): number =>
+  fineTo === undefined ? Number.POSITIVE_INFINITY : Math.round((fineTo - least) / step)
+
+const stepsTo = (value: number, s: Scale): number => {
+  const [at, fine] = [(value - s.least) / s.step, fineSteps(s)]
+  return Math.round(at < fine ? at : fine + (at - fine) / 10)
+}
+
+function put(value: number, s: Scale): string {
+  const whole = Number.isFinite(value) ? stepsTo(value, s) : most
   const k = Math.max(0, Math.min(Number.isFinite(value) ? most - 1 : most, whole))
   return letters[Math.floor(k / base)]! + letters[k % base]!
 }
 
-function take(text: string, at: number, { least, step }: Scale): number {
+function take(text: string, at: number, s: Scale): number {
   const k = letterValue.get(text[at]!)! * base + letterValue.get(text[at + 1]!)!
-  return k === most ? Number.POSITIVE_INFINITY : least + k * step
+  if (k === most) return Number.POSITIVE_INFINITY
+  const fine = fineSteps(s)
+  return s.least + s.step * (k < fine ? k : fine + 10 * (k - fine))
 }
 
-/** A curve as text; of one with the third lead joined, the voltage of the diode check and the leakage alone. */
-export const writeCurve = (c: LeadCurve, isJoined = false): string =>
-  isJoined ? put(c.volts[diodeCheckAt]!, voltScale) + putLeak(c.leakA) : writeWhole(c)
+/** A curve as text; of one with the third lead joined, the voltage of the diode check, leakage and gain alone. */
+export const writeCurve = (c: LeadCurve): string => (c.gain === undefined ? writeWhole(c) : writeJoined(c, c.gain))
+
+const writeJoined = (c: LeadCurve, gain: number): string =>
+  put(c.volts[diodeCheckAt]!, voltScale) + putLeak(c.leakA) + put(Math.log10(Math.max(gain, 1e-3)), gainScale)
 
 const putLeak = (amperes: number): string => put(Math.log10(Math.max(amperes, 1e-16)), leakScale)
 
@@ -94,7 +110,7 @@ const writeWhole = (c: LeadCurve): string =>
 
 /** Letters of one curve, and of one with a lead joined. */
 const curveLetters = 2 * (curveAtA.length + 3)
-const joinedLetters = 4
+const joinedLetters = 6
 
 function readCurve(text: string, at: number): LeadCurve {
   const after = at + 2 * curveAtA.length
@@ -107,18 +123,17 @@ function readCurve(text: string, at: number): LeadCurve {
 }
 
 /** An imagined part as text. */
-export const writePart = (curves: readonly LeadCurve[], { kind }: Condition): string =>
-  curves.map((curve, p) => writeCurve(curve, p >= pairsOf(kind.electrodes.length).length)).join('')
+export const writePart = (curves: readonly LeadCurve[]): string => curves.map(writeCurve).join('')
 
 /** Makes the table: every condition, as many imagined parts of each. */
 export const makeTable = (seed: number, draws: number): LikelihoodTable => ({
-  format: 'germane/likelihoods/1',
+  format: 'germane/likelihoods/2',
   seed,
   draws,
   parts: Object.fromEntries(
     conditions.map((c) => [
       c.key,
-      Array.from({ length: draws }, (_, n) => writePart(imaginedPart(c, seed, n), c)).join(''),
+      Array.from({ length: draws }, (_, n) => writePart(imaginedPart(c, seed, n))).join(''),
     ]),
   ),
 })
@@ -132,7 +147,12 @@ export function curvesOf(table: LikelihoodTable, { key, kind }: Condition): read
   const curve = (p: number, start: number): LeadCurve => {
     if (p < open) return readCurve(text, start + p * curveLetters)
     const at = start + open * curveLetters + (p - open) * joinedLetters
-    return flatCurve(take(text, at, voltScale), 10 ** take(text, at + 2, leakScale))
+    const [volts, leak, gain] = [
+      take(text, at, voltScale),
+      take(text, at + 2, leakScale),
+      take(text, at + 4, gainScale),
+    ]
+    return flatCurve(volts, 10 ** leak, 10 ** gain)
   }
   return Array.from({ length: ways }, (_, p) =>
     Array.from({ length: table.draws }, (_, n) => curve(p, n * partLetters)),

@@ -196,6 +196,6 @@ describe('what a meter shows (common practice) is read back', () => {
   test('a thyristor with a shorted emitter and a triac show the same: both stay in the running', () => {
     const answer = identifyPart(readings(cases.find((c) => c.device === 'SCR')!), { meter: digitalMeter, leads: 3 })
     const both = answer.hypotheses.filter((h) => ['SCR', 'triac'].includes(h.family))
-    expect(both.reduce((s, h) => s + h.probability, 0)).toBeGreaterThan(0.9)
+    expect(both.reduce((s, h) => s + h.probability, 0)).toBeGreaterThan(0.85)
   })
 })

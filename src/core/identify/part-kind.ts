@@ -59,10 +59,14 @@ const bipolarFaults: readonly PartFault[] = [
   { kind: 'open', between: ['E'], share: 2 },
   { kind: 'open', between: ['C'], share: 1 },
   { kind: 'leaky', between: ['C', 'E'], share: 1.5 },
+  { kind: 'leaky', between: ['C', 'B'], share: 0.5 },
 ]
+/** A junction driven into breakdown for long, which nobody sees until the gain at small currents is measured. */
+const worn: PartFault = { kind: 'worn', between: ['B', 'E'], share: 0.2, say: 'worn emitter junction' }
 const fetFaults: readonly PartFault[] = [
   { kind: 'short', between: ['D', 'S'], share: 2 },
   { kind: 'short', between: ['G', 'S'], share: 1, say: 'gate-source short' },
+  { kind: 'short', between: ['D', 'G'], share: 0.7, say: 'gate-drain short' },
 ]
 /** Junctions that are gone: nothing conducts, or everything does. */
 const bipolar = { electrodes: ['B', 'C', 'E'], badShare: 0.15, faults: bipolarFaults } as const
@@ -77,6 +81,7 @@ export const partKinds: readonly PartKind[] = [
     id: 'si',
     technology: silicon,
     ...bipolar,
+    faults: [...bipolarFaults, worn],
     as: { family: 'BJT', polarity: 'NPN', odds: 24 },
     turned: { family: 'BJT', polarity: 'PNP', odds: 14 },
     make: siliconTransistor,
@@ -146,6 +151,8 @@ export const partKinds: readonly PartKind[] = [
     technology: silicon,
     mode: 'depletion',
     electrodes: ['D', 'G', 'S'],
+    badShare: 0.15,
+    faults: fetFaults.slice(1, 2),
     as: { family: 'MOSFET', polarity: 'N', odds: 0.8 },
     turned: { family: 'MOSFET', polarity: 'P', odds: 0.1 },
     make: depletionFet,
@@ -165,6 +172,8 @@ export const partKinds: readonly PartKind[] = [
     technology: silicon,
     electrodes: ['MT1', 'G', 'MT2'],
     alike: [['MT1', 'G']],
+    badShare: 0.08,
+    faults: [{ kind: 'short', between: ['MT1', 'MT2'], share: 1 }],
     as: { family: 'triac', odds: 1 },
     make: triac,
   },
