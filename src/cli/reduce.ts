@@ -1,7 +1,7 @@
 import { type Command, Option } from 'commander'
 import { type layBench, onBench, parametersDocument, type Reduced, reduceFile } from '#bench'
 import { FaultError } from '#core/fault'
-import { readingsExampleCsv } from '#core/tester'
+import { readingsExampleCsv, readingsExampleJson } from '#core/tester'
 import { readInput } from './input.ts'
 import {
   benchOptions,
@@ -60,15 +60,24 @@ export function define(command: Command): void {
   })
 }
 
-/** The example file; without a file name a person is told how to name one. */
+/** The example file, as a table or as JSON; without a file name a person is told how to name one. */
 export function printExample(o: ReadingsOptions): void {
-  if (o.example !== true)
-    throw new FaultError({
+  if (o.example !== true) throw noReadings(o)
+  process.stdout.write(o.json === true ? readingsExampleJson : readingsExampleCsv)
+}
+
+function noReadings({ working }: ReadingsOptions): FaultError {
+  if (typeof working === 'string')
+    return new FaultError({
       code: 'usage',
-      problem: 'No file of readings was named',
-      mend: 'Name one, give - for standard input, or see --example.',
+      problem: `"${working}" was taken for the part whose working is wanted, so no file of readings is left`,
+      mend: `Write the file first: ${working} --working.`,
     })
-  process.stdout.write(readingsExampleCsv)
+  return new FaultError({
+    code: 'usage',
+    problem: 'No file of readings was named',
+    mend: 'Name one, give - for standard input, or see --example.',
+  })
 }
 
 export function reducedLines(reduced: Reduced, o: ReadingsOptions): readonly string[] {

@@ -18,6 +18,12 @@ function isBook(file: string): boolean {
 
 /** Writes a file a person asked for; never over a book. @throws {FaultError} `file` where it cannot be written */
 export function writeOut(file: string, content: string | Uint8Array): void {
+  if (file === '-')
+    throw new FaultError({
+      code: 'usage',
+      problem: '"-" is no file to write to, since standard output carries the result',
+      mend: 'Name a file; write ./- where it is truly to be called so.',
+    })
   if (isBook(file))
     throw new FaultError({ code: 'file', file, problem: 'is a book and is left as it is', mend: 'Name another file.' })
   try {

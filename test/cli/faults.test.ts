@@ -1,6 +1,7 @@
 import { mkdirSync } from 'node:fs'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { curveExampleCsv } from '#core/fit'
+import { testerExample } from '#core/tester'
 import { fileOf, meter, ownType, readingsOf } from './bench.ref.ts'
 import { fewAtATime, germane, refusal } from './germane.ts'
 
@@ -37,6 +38,28 @@ describe('files that cannot be used', () => {
       [['type', 'check', 'folder'], /^folder: is a folder/],
       [['book', 'import', 'nothere.json', 'new.germane'], /^nothere\.json: is not there\./],
     ]))
+
+  test('a file that was taken for something else', () =>
+    refusals([
+      [
+        ['judge', '--working', 'good.csv', '--tester', 'meter.yaml'],
+        /^"good\.csv" was taken for the part .* --working\.$/,
+      ],
+      [
+        ['fit', 'diode', '-', '--card', '-'],
+        /^"-" is no file to write to, since standard output carries the result\./,
+        curveExampleCsv.diode,
+      ],
+    ]))
+
+  test('the example comes as a table or as JSON, and both are read', async () => {
+    g.write('example.yaml', testerExample)
+    for (const more of [[], ['--json']]) {
+      const example = await g.run(['judge', '--example', ...more])
+      const said = await g.run(['judge', '-', '--tester', 'example.yaml'], { input: example.out })
+      expect(said.out).toContain('AC128')
+    }
+  })
 
   test('bytes that are no text', () =>
     refusals([
