@@ -7,6 +7,7 @@ export {
   stageVerdict,
 } from './answer.ts'
 export type { LeakageEffect } from './cases.ts'
+export { type Levels, levelsAt } from './levels.ts'
 export type { Spare } from './limits.ts'
 export { measuredNumbers, stageSymbols } from './measured-numbers.ts'
 export { type LimitOver, type Over, overTemperature } from './over-temperature.ts'
@@ -33,7 +34,7 @@ export {
   type TextbookStage,
   voltageFactor,
 } from './stability.ts'
-export { polarityAt, stageCircuit, thermistorOhm } from './stage-circuit.ts'
+export { polarityAt, signOf, stageCircuit, thermistorOhm } from './stage-circuit.ts'
 export { stageExampleYaml } from './stage-example.ts'
 export { makeStage, type Stage, type StageOutcome, type StagePoint, stageAt } from './stage-point.ts'
 export type { End, Room, State, Template, TemplatePlace, TemplateResistor } from './template.ts'

@@ -8,6 +8,7 @@ export {
   coursePlot,
   coursePlotDefaults,
 } from './course-plot.ts'
+export { drawing, fitted } from './frame.ts'
 export {
   type IntervalGroup,
   type IntervalPlot,
@@ -37,4 +38,4 @@ export {
   scatterPlot,
   scatterPlotDefaults,
 } from './scatter-plot.ts'
-export { drawingCss, lineCss } from './style.ts'
+export { circuitCss, drawingCss, lineCss } from './style.ts'

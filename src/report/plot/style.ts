@@ -27,6 +27,22 @@ export const lineCss = (): string => `.plot .line{fill:none;stroke-width:1.6;str
 .plot .bound{stroke:var(--soft);stroke-width:1;stroke-dasharray:2 3;fill:none}
 ${seriesCss}`
 
+/** Style rules of circuits: wires, symbols, values, and what flows and stands there. */
+export const circuitCss =
+  (): string => `.plot .wire,.plot .bar,.plot .envelope{stroke:var(--ink);stroke-width:1.4;fill:none}
+.plot .bar{stroke-width:2.6}
+.plot .body{stroke:var(--ink);stroke-width:1.4;fill:var(--paper)}
+.plot .solid,.plot .joint{fill:var(--ink);stroke:none}
+.plot .dash{stroke:var(--ink);stroke-width:1.4;stroke-dasharray:2 2;fill:none}
+.plot .signal{stroke:var(--apart);stroke-width:1.1;fill:none}
+.plot .gap{stroke:var(--paper);stroke-width:3;fill:none}
+.plot .terminal{stroke:var(--ink);stroke-width:1.2;fill:var(--paper)}
+.plot .flow{fill:var(--accent);stroke:none}
+.plot .ref{font-weight:600}
+.plot .volt,.plot .amp{fill:var(--accent)}
+.plot .volt{font-weight:600}
+.plot .value,.plot .volt,.plot .amp{paint-order:stroke;stroke:var(--paper);stroke-width:4px;stroke-linejoin:round}`
+
 /** Style rules of every drawing, in the colours of the page it stands in. */
 export const drawingCss = (
   font: string = plain,
@@ -50,4 +66,5 @@ export const drawingCss = (
 .plot .thin{stroke-width:.9;stroke:var(--soft);opacity:.65}
 .plot .dots{fill:none;stroke-linecap:round}
 ${lineCss()}
+${circuitCss()}
 ${markCss()}`

@@ -1,0 +1,2 @@
+export { drawnNets } from './layouts.ts'
+export { isDrawn, stageDrawing } from './stage-drawing.ts'
