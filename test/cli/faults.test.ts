@@ -43,7 +43,7 @@ describe('files that cannot be used', () => {
     refusals([
       [
         ['judge', '--working', 'good.csv', '--tester', 'meter.yaml'],
-        /^"good\.csv" was taken for the part .* --working\.$/,
+        /^"good\.csv" was taken for the part .* --working\.$/m,
       ],
       [
         ['fit', 'diode', '-', '--card', '-'],
