@@ -199,6 +199,7 @@ export {
   type StageReBias,
   stageRankingDocument,
 } from './stage-drawer.ts'
+export { drawStage } from './stage-drawing.ts'
 export {
   type KeptStandard,
   type Steadied,

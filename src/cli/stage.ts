@@ -1,5 +1,8 @@
 import type { Command } from 'commander'
 import {
+  drawingBytes,
+  drawingKind,
+  drawStage,
   onBench,
   positionFromText,
   rankStage,
@@ -17,6 +20,7 @@ import { printJson, printLines } from './output.ts'
 import { rankingLines, reBiasLines } from './stage-drawer-lines.ts'
 import { stageLines } from './stage-lines.ts'
 import { tableLines } from './table.ts'
+import { writeOut } from './write-out.ts'
 
 interface StageOptions {
   readonly part?: string
@@ -29,6 +33,7 @@ interface StageOptions {
   readonly reBias?: boolean
   readonly series?: string
   readonly templates?: boolean
+  readonly drawing?: string
   readonly json?: boolean
   readonly example?: boolean
 }
@@ -47,6 +52,7 @@ export function define(command: Command): void {
       '--series <series>',
       `with --re-bias, the series of new resistors: ${eSeriesNames.join(', ')} (default: E24)`,
     )
+    .option('--drawing <file>', 'draw the stage with its values, voltages and currents at 25 °C (.svg, .png)')
     .option('--templates', 'list the stages there are, with their resistors')
     .option('--example', 'print a position that works')
     .action(stage)
@@ -58,12 +64,22 @@ async function stage(file: string | undefined, o: StageOptions): Promise<void> {
   const { text, file: name } = namedInput(file, 'position')
   const read = positionFromText(text, name)
   if (o.rank === true && o.reBias === true) throw clashFault('--rank', '--re-bias')
+  refuseDrawing(o)
   if (o.rank === true) return rank(read, o)
   if (o.reBias === true) return reBias(read, o)
   const seen = await onBench(benchOptions(o, o.part !== undefined), (bench) => seeStage(bench, read, wishOf(o)))
+  if (o.drawing !== undefined) writeOut(o.drawing, await drawingBytes(drawStage(seen), o.drawing))
   if (o.json === true) printJson(stageDocument(seen))
-  else printLines(stageLines(seen))
+  else printLines([...stageLines(seen), ...(o.drawing === undefined ? [] : ['', `${o.drawing} is written.`])])
   if (seen.answer.verdict.word === 'will not') process.exitCode = exitCodes.notConforming
+}
+
+/** One drawing shows one part in its place; its name is looked at before anything is computed. */
+function refuseDrawing({ drawing, rank: isRank, reBias: isReBias }: StageOptions): void {
+  if (drawing === undefined) return
+  if (isRank === true) throw clashFault('--rank', '--drawing')
+  if (isReBias === true) throw clashFault('--re-bias', '--drawing')
+  drawingKind(drawing)
 }
 
 const wishOf = (o: StageOptions) => ({

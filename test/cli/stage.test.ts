@@ -53,7 +53,21 @@ describe('germane stage', () => {
     expect((other.advice as string[]).join(' ')).toMatch(/negative/)
   })
 
+  test('draws the stage with what flows and stands in it', async () => {
+    for (const name of ['stage.svg', 'stage.png']) {
+      const said = await g.run(['stage', '-', '--count', '0', '--drawing', name], { input: fixed })
+      expect(said).toMatchObject({ code: 0, err: '' })
+      expect(said.out).toContain(`${name} is written.`)
+    }
+    expect(g.read('stage.svg')).toContain('680 kΩ')
+    expect(g.read('stage.svg')).toMatch(/class="amp"[^>]*>[\d.]+ mA</)
+    // PNG signature: W3C PNG, 5.2
+    expect([...g.bytes('stage.png').subarray(0, 4)]).toEqual([0x89, 0x50, 0x4e, 0x47])
+  })
+
   test.each([
+    [['-', '--rank', '--drawing', 'a.svg'], /--rank and --drawing were both given/],
+    [['-', '--drawing', 'a.gif'], /Let it end in \.svg or \.png/],
     [['-', '--rank', '--re-bias'], /--rank and --re-bias were both given/],
     [['-', '--re-bias'], /Two parts are needed/],
     [['-', '--type', 'BC107'], /wants a PNP transistor/],
