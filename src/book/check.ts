@@ -146,6 +146,13 @@ const recordRules: readonly { readonly sql: string; readonly say: (id: number) =
     say: (id) => `Curve ${id} holds a point that is none.`,
   },
   {
+    sql: `SELECT id FROM found WHERE json_array_length(parts) = 0 OR EXISTS (SELECT 1 FROM json_each(parts) AS one
+            WHERE json_type(one.value, '$.part') IS NOT 'text'
+              OR coalesce(json_type(one.value, '$.value'), '') NOT IN ('real', 'integer')
+              OR coalesce(json_extract(one.value, '$.u') >= 0, 0) = 0)`,
+    say: (id) => `Record ${id} of a tester as found holds a part that is none.`,
+  },
+  {
     sql: `SELECT part AS id FROM reserved JOIN job ON job.id = reserved.job
             LEFT JOIN position ON position.id = reserved.position
           WHERE job.removed = 1 OR position.job <> reserved.job`,

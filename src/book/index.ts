@@ -1,6 +1,15 @@
 export { type Backup, backupBook } from './backup.ts'
 export type { Book } from './book.ts'
 export { type CheckOptions, type CheckReport, checkBook, type Finding } from './check.ts'
+export {
+  addCheckStandard,
+  type BookCheckStandard,
+  checkStandards,
+  type NewCheckStandard,
+  type OftenRead,
+  oftenRead,
+  removeCheckStandard,
+} from './check-standard.ts'
 export { type Counts, counts } from './counts.ts'
 export { addCurves, type BookCurve, type CurveAbout, curves, type NewCurve } from './curve.ts'
 export {
@@ -19,6 +28,14 @@ export { editPartsNoted, type Noted, savePartTypesNoted, saveTesterNoted } from 
 export { type BookExport, exportJson, exportReadings } from './export.ts'
 export { type Filling, fillRun } from './fill.ts'
 export { type FoundNote, type FoundPart, type FoundText, findText } from './find.ts'
+export {
+  addFoundRecord,
+  type FoundEntry,
+  type FoundRecord,
+  foundRecords,
+  type NewFoundRecord,
+  removeFoundRecord,
+} from './found-record.ts'
 export { contentHash, type Import, type Importing, importReadings, imports } from './import.ts'
 export { type Change, type ChangeKind, changeKinds, type JournalEntry, journal } from './journal.ts'
 export { type Lot, lots } from './lot.ts'

@@ -3,8 +3,9 @@ import type { Changed } from './edit.ts'
 import { fromJson, toJson, withoutNulls } from './json.ts'
 import { requireTime } from './time.ts'
 import { read, type Work } from './transaction.ts'
+import type { UpkeepTable } from './upkeep.ts'
 
-export const changeKinds = ['part', 'part type', 'tester', 'photo', 'reading'] as const
+export const changeKinds = ['part', 'part type', 'tester', 'photo', 'reading', 'upkeep'] as const
 export type ChangeKind = (typeof changeKinds)[number]
 
 /** Version of a thing that has versions before and after an edit; null where there is none. */
@@ -19,6 +20,14 @@ export type Change =
   | { readonly kind: 'part'; readonly parts: readonly { readonly tag: string; readonly changed: Changed }[] }
   | { readonly kind: 'part type' | 'tester'; readonly versions: readonly VersionChange[] }
   | { readonly kind: 'photo'; readonly photo: number; readonly part: string; readonly removed: boolean }
+  /** A record of a tester as found, or a check standard of it. */
+  | {
+      readonly kind: 'upkeep'
+      readonly what: UpkeepTable
+      readonly row: number
+      readonly tester: string
+      readonly removed: boolean
+    }
   /** A correction: `reading` took the place of `replaced`. */
   | {
       readonly kind: 'reading'

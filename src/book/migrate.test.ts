@@ -67,6 +67,10 @@ describe('the list', () => {
           "jobs and their positions",
           "119f76688d89cd9babef6846a0550a553c776096cc1417a37a20ffeef80b14d3",
         ],
+        [
+          "upkeep of testers",
+          "37b52461259d1d5f3ba5b21c17386a05153acee4c82227ab131dc711583ef9b6",
+        ],
       ]
     `))
 })

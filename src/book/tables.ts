@@ -23,6 +23,8 @@ export interface Tables {
   readonly job: JobTable
   readonly position: PositionTable
   readonly reserved: ReservedTable
+  readonly found: FoundTable
+  readonly check_standard: CheckStandardTable
   readonly photo: PhotoTable
   readonly journal: JournalTable
   readonly withdrawn: WithdrawnTable
@@ -218,6 +220,27 @@ interface ReservedTable {
   at: string
 }
 
+interface FoundTable {
+  id: Generated<number>
+  tester: string
+  day: string
+  note: string | null
+  parts: Json
+  removed: Generated<number>
+  at: string
+}
+
+interface CheckStandardTable {
+  id: Generated<number>
+  tester: string
+  part: number
+  symbol: string
+  low: number | null
+  high: number | null
+  removed: Generated<number>
+  at: string
+}
+
 interface PhotoTable {
   id: Generated<number>
   part: number | null
@@ -280,6 +303,8 @@ export const tableNames = [
   'job',
   'position',
   'reserved',
+  'found',
+  'check_standard',
   'photo',
   'journal',
   'withdrawn',
@@ -298,6 +323,7 @@ export const jsonColumns: Readonly<Partial<Record<keyof Tables, readonly string[
   verdict: ['record'],
   newest: ['figures'],
   curve: ['notes', 'points'],
+  found: ['parts'],
   journal: ['change'],
 }
 

@@ -11,6 +11,7 @@ import { insertReadings } from './reading-rows.ts'
 import { saveTesterIn, testerRow } from './tester.ts'
 import { requireTime } from './time.ts'
 import { type Work, write } from './transaction.ts'
+import { setUpkeepRemoved } from './upkeep.ts'
 import { putBack, withdraw } from './withdrawn.ts'
 
 /** What undoing an edit did. */
@@ -85,6 +86,9 @@ async function reverse(work: Work, change: Change, at: string): Promise<Change> 
     }
     case 'photo':
       setRemoved(work, change.photo, !change.removed)
+      return { ...change, removed: !change.removed }
+    case 'upkeep':
+      setUpkeepRemoved(work, change.what, change.row, !change.removed)
       return { ...change, removed: !change.removed }
     case 'reading':
       return reverseCorrection(work, change, at)

@@ -43,6 +43,9 @@ async function tellUndone({ bench, events, refresh }: Context, { change }: Undon
       await refresh()
       for (const { name } of change.versions) events.tell({ kind: 'tester', id: name, ...byWindow(window) })
       break
+    case 'upkeep':
+      events.tell({ kind: 'tester', id: change.tester, ...byWindow(window) })
+      break
     case 'part type':
       await refresh()
       events.tell({ kind: 'types', ...byWindow(window) })

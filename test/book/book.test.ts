@@ -64,7 +64,9 @@ async function bookWithRun(): Promise<{ book: Book; open: Run }> {
 test('the door offers these names and no others', () =>
   expect(Object.keys(door).sort()).toEqual(
     [
+      'addCheckStandard',
       'addCurves',
+      'addFoundRecord',
       'addPart',
       'addPhoto',
       'addReading',
@@ -74,6 +76,7 @@ test('the door offers these names and no others', () =>
       'bookSummary',
       'changeKinds',
       'checkBook',
+      'checkStandards',
       'closeBook',
       'contentHash',
       'correctReading',
@@ -92,6 +95,7 @@ test('the door offers these names and no others', () =>
       'findText',
       'finishRun',
       'foreignWrites',
+      'foundRecords',
       'importJson',
       'importReadings',
       'imports',
@@ -102,6 +106,7 @@ test('the door offers these names and no others', () =>
       'neighbours',
       'newestParameters',
       'newestRuns',
+      'oftenRead',
       'openBook',
       'openDefaults',
       'part',
@@ -116,6 +121,8 @@ test('the door offers these names and no others', () =>
       'reading',
       'readings',
       'recomputeTolerance',
+      'removeCheckStandard',
+      'removeFoundRecord',
       'removePhoto',
       'results',
       'run',
@@ -153,7 +160,7 @@ describe('the file', () => {
     const book = await newBook()
     const ask = (pragma: string): unknown => book.driver.pragma(pragma, { simple: true })
     expect(ask('application_id')).toBe(0x4765726d)
-    expect(ask('user_version')).toBe(5)
+    expect(ask('user_version')).toBe(6)
     expect(ask('journal_mode')).toBe('wal')
     expect(ask('synchronous')).toBe(2)
     expect(ask('foreign_keys')).toBe(1)

@@ -327,7 +327,7 @@ describe('lists', () => {
       ownTypes: 1,
       photos: 1,
       version: 3,
-      structure: 5,
+      structure: 6,
       madeAt: atMinute(0),
     })
   })

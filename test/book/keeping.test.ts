@@ -2,7 +2,9 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import Sqlite from 'better-sqlite3'
 import { beforeAll, describe, expect, test } from 'vitest'
 import {
+  addCheckStandard,
   addCurves,
+  addFoundRecord,
   addPart,
   addPhoto,
   addReadings,
@@ -68,6 +70,13 @@ beforeAll(async () => {
      INSERT INTO position (job, ref, decision, fitted_part, at) VALUES (1, 'TR1', 'keep', 1, '2026-05-02');
      INSERT INTO reserved (part, job, position, at) VALUES (2, 1, 1, '2026-05-02')`,
   )
+  const parts = [{ part: 'shunt 10 mA', value: 12.1, u: 0.02 }]
+  await addFoundRecord(book, { tester: 'bench-hand', day: '2026-05-01', note: 'opened', parts }, atMinute(6))
+  await addCheckStandard(
+    book,
+    { tester: 'bench-hand', part: 'Q1', symbol: 'I_CEO', low: 1e-6, high: 1e-5 },
+    atMinute(6),
+  )
   const lot = { tester: 'bench-hand', readings: manyReadings(60, 20), from: 'lot.csv', hash: 'h', ambientU: 0.5 }
   await importReadings(book, lot, atMinute(7))
   for (const run of [1, 2]) {
@@ -91,7 +100,7 @@ describe('export and import', () => {
 
   test('something of every table is in it', () => {
     const { tables } = JSON.parse(exported) as { tables: Record<string, unknown[]> }
-    expect(Object.values(tables).map((rows) => rows.length > 0)).toEqual(Array(22).fill(true))
+    expect(Object.values(tables).map((rows) => rows.length > 0)).toEqual(Array(24).fill(true))
   })
 
   const wrong: readonly [string, (whole: Whole) => unknown, string][] = [
@@ -101,7 +110,7 @@ describe('export and import', () => {
     [
       'a newer version',
       (w) => ({ ...w, version: 99 }),
-      'lot.json, version: "99" is newer than 5, which this Germane knows',
+      'lot.json, version: "99" is newer than 6, which this Germane knows',
     ],
     ['no version', (w) => ({ ...w, version: 'one' }), 'version: "one" is no book version'],
     ['no tables', (w) => ({ ...w, tables: 3 }), 'tables: "3" is not a set of tables'],
@@ -221,6 +230,9 @@ describe('check', () => {
     ])
     expect(await findingsAfter('job.germane', 'UPDATE job SET removed = 1')).toEqual([
       'record: Part 2 is reserved for a job that was taken away, or a position of another job.',
+    ])
+    expect(await findingsAfter('found.germane', `UPDATE found SET parts = '[{"part":"coil"}]'`)).toEqual([
+      'record: Record 1 of a tester as found holds a part that is none.',
     ])
     const second = "INSERT INTO position (job, ref, decision, fitted_part, at) VALUES (1, 'TR2', 'keep', 1, '')"
     expect(await findingsAfter('fitted.germane', second)).toEqual(['record: Part 1 is fitted in two positions.'])

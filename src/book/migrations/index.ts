@@ -4,6 +4,7 @@ import { editsUndone } from './edits-undone.ts'
 import { firstBook } from './first-book.ts'
 import { jobsAndPositions } from './jobs-and-positions.ts'
 import type { Migration } from './migration.ts'
+import { upkeepOfTesters } from './upkeep-of-testers.ts'
 
 export type { Migration } from './migration.ts'
 
@@ -14,4 +15,5 @@ export const migrations: readonly Migration[] = [
   drawerAndSearch,
   curvesOfParts,
   jobsAndPositions,
+  upkeepOfTesters,
 ]
