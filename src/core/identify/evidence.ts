@@ -1,7 +1,7 @@
 import { quantile } from '#core/numeric'
 import { printPlain } from '#core/quantity'
 import { type Hypothesis, hypotheses, kindText, leadMap, simulatedPair } from './hypothesis.ts'
-import { type LeadReading, leakFloorA, type Meter } from './meter.ts'
+import { gainOf, type LeadReading, leakFloorA, type Meter } from './meter.ts'
 import type { Observation } from './observation.ts'
 import { predict, slip } from './prediction.ts'
 import { electrodesText, pairText, shownText } from './say-reading.ts'
@@ -52,6 +52,8 @@ function usualText(h: Hypothesis, o: Observation, meter: Meter): string {
 
 function numberText(y: number, scale: Observation['scale']): string {
   if (scale === 'volts') return printPlain(y, 'V', { digits: 2 })
+  if (scale === 'breakdown') return printPlain(y, 'V', { digits: 2 })
+  if (scale === 'gain') return `h_FE ${Number(gainOf(y).toPrecision(2))}`
   if (scale === 'ohms') return printPlain(10 ** y, 'ohm', { digits: 2 })
   return printPlain(Math.max(leakFloorA, 10 ** y), 'A', { digits: 1 })
 }

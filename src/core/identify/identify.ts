@@ -11,6 +11,7 @@ import { faultText } from './fault-kind.ts'
 import { kindText, leadMap } from './hypothesis.ts'
 import type { LeadReading, Meter } from './meter.ts'
 import { type NextTest, nextTest } from './next-test.ts'
+import type { ExtraTest } from './trial.ts'
 import { type Weighed, weigh } from './weigh.ts'
 
 /** One thing that a part may be. */
@@ -50,6 +51,8 @@ export interface IdentifyOptions {
   readonly leads?: number
   /** How sure the answer has to be before no further test is asked for. */
   readonly sure?: number
+  /** Tests that may be offered beside those of the meter: `gain`, and `breakdown` where it may cost a little gain. */
+  readonly also?: readonly ExtraTest[]
 }
 
 export const identifyDefaults = { sure: 0.99, leastShown: 1e-3, mostShown: 12 } as const
@@ -76,12 +79,12 @@ function identifiedAs({ hypothesis, probability }: Weighed): IdentifiedAs {
  * @example identifyPart([{ plus: 1, minus: 2, shows: { kind: 'volts', volts: 0.61 } }], { meter: digitalMeter, leads: 3 })
  */
 export function identifyPart(readings: readonly LeadReading[], options: IdentifyOptions): Identity {
-  const { meter, leads, sure = identifyDefaults.sure } = options
+  const { meter, leads, sure = identifyDefaults.sure, also = [] } = options
   const posterior = weigh(readings, meter, leads)
   const without = withoutEach(readings, posterior, meter)
   const best = posterior.ranked[0]
   const isSure = best !== undefined && best.probability >= sure
-  const next = isSure ? undefined : nextTest(posterior, meter)
+  const next = isSure ? undefined : nextTest(posterior, meter, { also })
   const against = contradiction(readings, posterior, without)
   return {
     leads: posterior.leads,

@@ -14,4 +14,5 @@ export {
 export { pairText, shownText } from './say-reading.ts'
 export { parseShows, type ShownRead } from './shown-text.ts'
 export { type SimulatedPart, simulatedPart } from './simulated-part.ts'
+export { type ExtraTest, extraTests } from './trial.ts'
 export { type Posterior, type Weighed, weigh } from './weigh.ts'

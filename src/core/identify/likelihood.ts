@@ -5,7 +5,14 @@ import type { Observation, Scale } from './observation.ts'
 import { likelihoods, type Prediction, predict, slip } from './prediction.ts'
 
 /** Density of a reading of which nothing is known: per volt, per decade. */
-const anyDensity: Readonly<Record<Scale, number>> = { volts: 1 / 3, leak: 1 / 8, ohms: 1 / 6, open: 1 }
+const anyDensity: Readonly<Record<Scale, number>> = {
+  volts: 1 / 3,
+  leak: 1 / 8,
+  ohms: 1 / 6,
+  open: 1,
+  gain: 1 / 4,
+  breakdown: 1 / 12,
+}
 
 /** Likelihood of what was seen under a hypothesis, and the part that each imagined part has in it. */
 export interface Likelihood {
@@ -19,6 +26,8 @@ const unknownSpread: Readonly<Record<Scale, readonly [few: number, least: number
   leak: [2.5, 0.06],
   ohms: [1.5, 0.03],
   open: [0, 1],
+  gain: [1.5, 0.03],
+  breakdown: [2, 0.1],
 }
 
 /**

@@ -65,23 +65,43 @@ export const needleMeter: Meter = {
 
 export const meters: readonly Meter[] = [digitalMeter, needleMeter]
 
-/** What two leads show: a drop, resistance on a range, or open, with the current that still flows where it is known. */
+/**
+ * What two leads show: a drop, resistance on a range, or open, with the current that still flows where it is known; with
+ * the third lead as base, the gain; with a supply of 12 V through 100 kohm, the voltage that stands between them.
+ */
 export type Shown =
   | { readonly kind: 'volts'; readonly volts: number }
   | { readonly kind: 'open'; readonly range?: string }
   | { readonly kind: 'leak'; readonly amperes: number; readonly volts: number }
   | { readonly kind: 'ohms'; readonly ohm: number; readonly range: string }
+  | { readonly kind: 'gain'; readonly gain: number }
+  | { readonly kind: 'breakdown'; readonly volts: number }
 
 /** A lead-pair reading. Leads count from 1. */
 export interface LeadReading {
   readonly plus: number
   readonly minus: number
-  /** The third lead joined to plus or minus through 10 kohm; left out, it is open. */
+  /**
+   * The third lead joined to plus or minus through 10 kohm; left out, it is open. Of a gain: where the base current came
+   * from, plus for an NPN (plus is the collector), minus for a PNP (plus is the emitter).
+   */
   readonly joined?: Joined
+  /** The part was held between two fingers: some 8 K warmer. */
+  readonly warmed?: true
   readonly shows: Shown
   /** Temperature of the part, degC; left out, that of a room. */
   readonly temperatureC?: number
 }
+
+/** What looks for breakdown: a supply behind a resistor that lets no more than 0.12 mA through. */
+export const breakdownSupply = { openV: 12, sourceOhm: 100e3 } as const
+
+/** Gain on the scale on which it is compared: no socket tells the smallest apart, nor shows more than the largest. */
+export const gainDecades = (gain: number): number => Math.log10(Math.min(mostGain, gain) + leastGain)
+/** The gain of a place on that scale. */
+export const gainOf = (decades: number): number => Math.max(0, 10 ** decades - leastGain)
+const leastGain = 0.3
+export const mostGain = 2000
 
 /** Below this leakage all is one, A: fingers and test leads carry more. */
 export const leakFloorA = 1e-11
@@ -105,11 +125,18 @@ export function curveVolts(curve: LeadCurve, currentA: number): number {
   return low + (high - low) * share
 }
 
-/** Below the least current kept: by the leakage where that is smaller, else as a junction or a resistance. */
+/**
+ * Below the least current kept: by the leakage where that is smaller, between it and breakdown where that follows, else
+ * as a junction or a resistance.
+ */
 function belowCurve(curve: LeadCurve, currentA: number): number {
   const [first, second] = curve.volts as readonly [number, number]
-  if (!Number.isFinite(first) || first > leakAtV)
-    return currentA > curve.leakA ? Number.POSITIVE_INFINITY : (leakAtV * currentA) / curve.leakA
+  const { leakA } = curve
+  if (!(first <= leakAtV)) {
+    if (currentA <= leakA) return (leakAtV * currentA) / leakA
+    const share = Math.log(currentA / leakA) / Math.log(curveAtA[0] / leakA)
+    return leakAtV + (first - leakAtV) * share
+  }
   const decades = Math.log10(curveAtA[0] / currentA)
   const step = Number.isFinite(second) ? second - first : first
   return Math.max((first * currentA) / curveAtA[0], first - step * decades)
@@ -122,12 +149,43 @@ export function rangeOhm(curve: LeadCurve, range: OhmsRange): number {
     const ohm = curveVolts(curve, currentA) / currentA
     return ohm > range.topOhm ? Number.POSITIVE_INFINITY : ohm
   }
-  let [low, high] = [1e-9, range.openV / range.sourceOhm!]
-  for (let k = 0; k < 40; k++) {
-    const middle = Math.sqrt(low * high)
-    if (curveVolts(curve, middle) > range.openV - middle * range.sourceOhm!) high = middle
-    else low = middle
-  }
-  const ohm = range.openV / low - range.sourceOhm!
+  const sourceOhm = range.sourceOhm!
+  const ohm = range.openV / drivenA(curve, { openV: range.openV, sourceOhm }) - sourceOhm
   return ohm > range.topOhm ? Number.POSITIVE_INFINITY : Math.max(0, ohm)
 }
+
+/**
+ * What a range of ohms shows on a part that is warmer: its leakage carries so many times the current at each voltage,
+ * which is as if the range had so much less.
+ */
+export function warmedOhm(curve: LeadCurve, range: OhmsRange, warmerK: number): number {
+  const times = 10 ** (curve.decadesPerK * warmerK)
+  const { currentA, sourceOhm, topOhm } = range
+  const less = {
+    ...range,
+    topOhm: topOhm * times,
+    ...(currentA === undefined ? {} : { currentA: currentA / times }),
+    ...(sourceOhm === undefined ? {} : { sourceOhm: sourceOhm * times }),
+  }
+  return rangeOhm(curve, less) / times
+}
+
+interface Supply {
+  readonly openV: number
+  readonly sourceOhm: number
+}
+
+/** Current that a supply drives through two leads, A. */
+function drivenA(curve: LeadCurve, { openV, sourceOhm }: Supply): number {
+  let [low, high] = [1e-9, openV / sourceOhm]
+  for (let k = 0; k < 40; k++) {
+    const middle = Math.sqrt(low * high)
+    if (curveVolts(curve, middle) > openV - middle * sourceOhm) high = middle
+    else low = middle
+  }
+  return low
+}
+
+/** Voltage that stands between two leads on the supply that looks for breakdown, V: all of it where nothing gives way. */
+export const breakdownVolts = (curve: LeadCurve): number =>
+  Math.max(0, breakdownSupply.openV - drivenA(curve, breakdownSupply) * breakdownSupply.sourceOhm)

@@ -1,20 +1,18 @@
-import type { Put } from './hypothesis.ts'
-import { type LeadReading, leakDecades, type Meter, type Shown } from './meter.ts'
+import { gainDecades, type LeadReading, leakDecades, type Meter, type Shown } from './meter.ts'
+import { type Trial, trialKey } from './trial.ts'
 
 /** Temperature at which the imagined parts were simulated, degC: that of a reading that says none. */
 export const roomC = 25
 
 /** How a reading is compared: where it shows a number, on which scale. */
-export type Scale = 'volts' | 'leak' | 'ohms' | 'open'
+export type Scale = 'volts' | 'leak' | 'ohms' | 'open' | 'gain' | 'breakdown'
 
 /**
  * What was seen between two leads in one way. Readings of the same leads in the same way, at several temperatures, are
  * one observation: they say little more than one about what the part is.
  */
-export interface Observation extends Put {
+export interface Observation extends Trial {
   readonly scale: Scale
-  /** The range, where it is one of ohms. */
-  readonly range?: string
   /** The mean number: V, or decades; 0 where open. */
   readonly y: number
   /** Mean temperature above that of the imagined parts, K. */
@@ -32,8 +30,24 @@ const numberOf = (shows: Shown, leakAtV: number): number => {
       return leakDecades((shows.amperes * leakAtV) / shows.volts)
     case 'ohms':
       return Math.log10(Math.max(0.1, shows.ohm))
+    case 'gain':
+      return gainDecades(shows.gain)
+    case 'breakdown':
+      return shows.volts
     case 'open':
       return 0
+  }
+}
+
+/** The way in which a reading was taken, leads by the marks on the meter. */
+function trialOf({ plus, minus, joined, warmed, shows }: LeadReading): Trial {
+  return {
+    plus: plus - 1,
+    minus: minus - 1,
+    ...(joined === undefined ? {} : { joined }),
+    ...(warmed === undefined ? {} : { warmed }),
+    ...('range' in shows && shows.range !== undefined ? { range: shows.range } : {}),
+    ...(shows.kind === 'gain' || shows.kind === 'breakdown' ? { test: shows.kind } : {}),
   }
 }
 
@@ -44,21 +58,22 @@ const isReversed = (shows: Shown, meter: Meter): boolean =>
 /** Gathers readings into observations. */
 export function observe(readings: readonly LeadReading[], meter: Meter, leakAtV: number): readonly Observation[] {
   const groups = new Map<string, number[]>()
-  readings.forEach(({ plus, minus, joined, shows }, k) => {
-    const key = [plus, minus, joined, shows.kind, 'range' in shows ? shows.range : ''].join()
+  readings.forEach((r, k) => {
+    const key = `${trialKey(trialOf(r))} ${r.shows.kind}`
     groups.set(key, [...(groups.get(key) ?? []), k])
   })
   return [...groups.values()].map((from): Observation => {
-    const { plus, minus, joined, shows } = readings[from[0]!]!
+    const first = readings[from[0]!]!
+    const { shows } = first
+    const { plus, minus, ...trial } = trialOf(first)
     const mean = (of: (r: LeadReading) => number): number =>
       from.reduce((sum, k) => sum + of(readings[k]!), 0) / from.length
     const [a, b] = isReversed(shows, meter) ? [minus, plus] : [plus, minus]
     return {
-      plus: a - 1,
-      minus: b - 1,
-      ...(joined === undefined ? {} : { joined }),
+      ...trial,
+      plus: a,
+      minus: b,
       scale: shows.kind,
-      ...('range' in shows && shows.range !== undefined ? { range: shows.range } : {}),
       y: mean((r) => numberOf(r.shows, leakAtV)),
       warmerK: mean((r) => (r.temperatureC ?? roomC) - roomC),
       from,

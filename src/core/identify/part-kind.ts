@@ -49,6 +49,8 @@ export interface PartKind {
   /** Share of this kind that is bad. */
   readonly badShare?: number
   readonly faults?: readonly PartFault[]
+  /** What the supply of 12 V that looks for breakdown does to it; left out, nothing. */
+  readonly at12V?: 'harmed' | 'worn'
   readonly make: (d: Draw) => BarePart
 }
 
@@ -62,7 +64,7 @@ const bipolarFaults: readonly PartFault[] = [
   { kind: 'leaky', between: ['C', 'B'], share: 0.5 },
 ]
 /** A junction driven into breakdown for long, which nobody sees until the gain at small currents is measured. */
-const worn: PartFault = { kind: 'worn', between: ['B', 'E'], share: 0.2, say: 'worn emitter junction' }
+const worn: PartFault = { kind: 'worn', between: ['B', 'E'], share: 0.3, say: 'worn emitter junction' }
 const fetFaults: readonly PartFault[] = [
   { kind: 'short', between: ['D', 'S'], share: 2 },
   { kind: 'short', between: ['G', 'S'], share: 1, say: 'gate-source short' },
@@ -79,6 +81,7 @@ const silicon = 'silicon'
 export const partKinds: readonly PartKind[] = [
   {
     id: 'si',
+    at12V: 'worn',
     technology: silicon,
     ...bipolar,
     faults: [...bipolarFaults, worn],
@@ -88,6 +91,7 @@ export const partKinds: readonly PartKind[] = [
   },
   {
     id: 'ge',
+    at12V: 'harmed',
     technology: 'germanium',
     ...bipolar,
     as: { family: 'BJT', polarity: 'NPN', odds: 4 },
@@ -96,6 +100,7 @@ export const partKinds: readonly PartKind[] = [
   },
   {
     id: 'darlington',
+    at12V: 'worn',
     technology: silicon,
     ...bipolar,
     faults: bipolarFaults.slice(0, 1),
@@ -105,6 +110,7 @@ export const partKinds: readonly PartKind[] = [
   },
   {
     id: 'damped',
+    at12V: 'worn',
     technology: silicon,
     ...bipolar,
     faults: bipolarFaults.slice(0, 1),
@@ -114,6 +120,7 @@ export const partKinds: readonly PartKind[] = [
   },
   {
     id: 'digital',
+    at12V: 'worn',
     technology: silicon,
     ...bipolar,
     faults: [],
@@ -136,6 +143,7 @@ export const partKinds: readonly PartKind[] = [
   },
   {
     id: 'mosfet',
+    at12V: 'harmed',
     technology: silicon,
     mode: 'enhancement',
     extras: ['body diode'],
@@ -148,6 +156,7 @@ export const partKinds: readonly PartKind[] = [
   },
   {
     id: 'depletion',
+    at12V: 'harmed',
     technology: silicon,
     mode: 'depletion',
     electrodes: ['D', 'G', 'S'],

@@ -1,8 +1,9 @@
 import type { LeadCurve } from './lead-curve.ts'
 import { type Condition, curvesOf, type LikelihoodTable } from './likelihood-table.ts'
 import shipped from './likelihoods.gen.json'
-import { curveVolts, leakDecades, type Meter, rangeOhm } from './meter.ts'
+import { breakdownVolts, curveVolts, gainDecades, leakDecades, type Meter, warmedOhm } from './meter.ts'
 import type { Observation } from './observation.ts'
+import { fingersWarmK } from './trial.ts'
 
 /** The table that is shipped. */
 export const likelihoods: LikelihoodTable = shipped
@@ -29,14 +30,23 @@ interface One {
   readonly perK: number
 }
 
+/** What a prediction depends on, beside where the meter is put. */
+type Way = Pick<Observation, 'scale' | 'range' | 'warmed'>
+
+/** What one curve, warmed by so much, shows on a range of ohms. */
+function ohmsBy(curve: LeadCurve, o: Way, meter: Meter, warmedK: number): One {
+  const range = meter.ohms.find((r) => r.name === o.range)!
+  const ohm = warmedOhm(curve, range, warmedK)
+  const isOver = !Number.isFinite(ohm)
+  const y = isOver ? 0 : Math.log10(Math.max(0.1, ohm))
+  return { chance: kept(isOver === (o.scale === 'open') ? 1 : 0), y, perK: 0 }
+}
+
 /** What one curve would show in the way of an observation. */
-function shownBy(curve: LeadCurve, o: Pick<Observation, 'scale' | 'range'>, meter: Meter): One {
-  if (o.range !== undefined) {
-    const ohm = rangeOhm(curve, meter.ohms.find((r) => r.name === o.range)!)
-    const isOver = !Number.isFinite(ohm)
-    const y = isOver ? 0 : Math.log10(Math.max(0.1, ohm))
-    return { chance: kept(isOver === (o.scale === 'open') ? 1 : 0), y, perK: 0 }
-  }
+function shownBy(curve: LeadCurve, o: Way, meter: Meter, warmedK: number): One {
+  if (o.range !== undefined) return ohmsBy(curve, o, meter, warmedK)
+  if (o.scale === 'gain') return { chance: kept(1), y: gainDecades(curve.gain ?? 0), perK: 0 }
+  if (o.scale === 'breakdown') return { chance: kept(1), y: breakdownVolts(curve), perK: 0 }
   const volts = curveVolts(curve, meter.diode.currentA)
   const open = opens(volts, meter.diode.openAboveV)
   if (o.scale === 'open') return { chance: kept(open), y: 0, perK: 0 }
@@ -58,13 +68,14 @@ function knownCurves(c: Condition): readonly (readonly LeadCurve[])[] {
 const made = new WeakMap<Meter, Map<string, Prediction>>()
 
 /** What the imagined parts of a condition show between a simulated pair; made once for each meter. */
-export function predict(c: Condition, pair: number, o: Pick<Observation, 'scale' | 'range'>, meter: Meter): Prediction {
+export function predict(c: Condition, pair: number, o: Way, meter: Meter): Prediction {
   const known = made.get(meter) ?? new Map<string, Prediction>()
   if (known.size === 0) made.set(meter, known)
-  const key = `${c.key} ${pair} ${o.scale} ${o.range ?? ''}`
+  const key = `${c.key} ${pair} ${o.scale} ${o.range ?? ''} ${o.warmed ?? ''}`
   const found = known.get(key)
   if (found !== undefined) return found
-  const all = knownCurves(c)[pair]!.map((curve) => shownBy(curve, o, meter))
+  const warmth = (n: number): number => (o.warmed ? fingersWarmK(n, likelihoods.draws) : 0)
+  const all = knownCurves(c)[pair]!.map((curve, n) => shownBy(curve, o, meter, warmth(n)))
   const prediction = {
     chance: Float64Array.from(all, (s) => s.chance),
     y: Float64Array.from(all, (s) => s.y),

@@ -35,7 +35,7 @@ interface Wanted {
 export const readLeadReadings = (text: string, wanted: Wanted): LeadReadingsRead =>
   /^\s*\{/.test(text) ? fromJson(text, wanted) : fromCsv(text, wanted)
 
-function fromJson(text: string, { file }: Wanted): LeadReadingsRead {
+function fromJson(text: string, { file, meter }: Wanted): LeadReadingsRead {
   const read = readYaml(text, { file })
   if (!read.ok) return read
   const checked = checkWith(leadReadingsSchema, read.document)
@@ -47,7 +47,7 @@ function fromJson(text: string, { file }: Wanted): LeadReadingsRead {
         const path = `cases[${n + 1}].readings[${k + 1}].rows[${r + 1}]`
         const reading = fromRow(
           Object.fromEntries(at.columns.map((name, i) => [name, cells[i]])),
-          { file, path },
+          { file, path, meter },
           faults,
         )
         if (reading === undefined) return []
@@ -59,11 +59,33 @@ function fromJson(text: string, { file }: Wanted): LeadReadingsRead {
   return faults.length > 0 ? { ok: false, faults } : { ok: true, parts }
 }
 
-function fromRow(
+interface At {
+  readonly file: string
+  readonly path: string
+  readonly meter: Meter
+}
+
+/** A row that tells what was shown in words, by the columns of a table in CSV. */
+function fromCells(
   row: Readonly<Record<string, unknown>>,
-  { file, path }: { readonly file: string; readonly path: string },
+  { file, path, meter }: At,
   faults: Fault[],
 ): LeadReading | undefined {
+  const names: Readonly<Record<string, string>> = { plus: 'plus_lead', minus: 'minus_lead' }
+  const cell: Cells = (name) => String(row[name] ?? row[names[name] ?? ''] ?? '').trim()
+  return csvReading(cell, meter, (field, problem, mend) => {
+    const value = cell(field)
+    faults.push({ code: 'bad-input', place: { file, field: `${path}.${names[field] ?? field}` }, value, problem, mend })
+    return undefined
+  })
+}
+
+function fromRow(
+  row: Readonly<Record<string, unknown>>,
+  { file, path, meter }: At,
+  faults: Fault[],
+): LeadReading | undefined {
+  if ('shows' in row) return fromCells(row, { file, path, meter }, faults)
   const checked = checkWith(leadRowSchema, dataDocument(row, { file }))
   if (!checked.ok) {
     faults.push(
@@ -96,8 +118,15 @@ const columns = [
   { name: 'plus', also: ['red'], required: true, description: 'plus, the lead at the positive terminal' },
   { name: 'minus', also: ['black'], required: true, description: 'minus, the lead at the negative terminal' },
   { name: 'shows', also: ['reading'], required: true, description: 'shows, what the meter showed: 0.652 V, open' },
-  { name: 'joined', description: 'joined, plus or minus: where the third lead was joined to through 10 kohm' },
-  { name: 'temperature', also: ['t'], description: 'temperature, of the part in degrees Celsius' },
+  {
+    name: 'joined',
+    description: 'joined, plus or minus: where the third lead was joined to through 10 kohm; of a gain, plus for NPN',
+  },
+  {
+    name: 'temperature',
+    also: ['t'],
+    description: 'temperature, of the part in degrees Celsius, or warm: held between two fingers',
+  },
   { name: 'leads', description: 'leads, how many the part has: 2 or 3' },
 ] as const satisfies readonly KnownColumn[]
 
@@ -142,17 +171,26 @@ function csvReading(cell: Cells, meter: Meter, refuse: Refuse): LeadReading | un
   const joined = cell('joined').toLowerCase()
   if (!['', 'plus', 'minus'].includes(joined))
     refuse('joined', 'is neither plus nor minus', 'Leave it empty where the third lead is open.')
-  const t = temperatureOf(cell, refuse)
+  const isWarmed = isWarm(cell('temperature'))
+  const t = isWarmed ? undefined : temperatureOf(cell, refuse)
   if (plus === undefined || minus === undefined || !shown.ok) return undefined
+  if (shown.shows.kind === 'gain' && joined === '')
+    return refuse('joined', 'does not say for which polarity the gain is', `Write ${gainPolarity}.`)
   if (plus === minus) return refuse('minus', 'is both the plus and the minus lead', 'Name two leads.')
   return {
     plus,
     minus,
     ...(joined === '' ? {} : { joined: joined as 'plus' | 'minus' }),
+    ...(isWarmed ? { warmed: true } : {}),
     shows: shown.shows,
     ...(t === undefined ? {} : { temperatureC: t }),
   }
 }
+
+/** A part between two fingers, whatever its temperature. */
+const isWarm = (text: string): boolean => /^(warm|warmed|fingers?)$/i.test(text)
+
+const gainPolarity = 'plus for an NPN (plus is the collector), minus for a PNP (plus is the emitter)'
 
 function temperatureOf(cell: Cells, refuse: Refuse): number | undefined {
   if (cell('temperature') === '') return undefined

@@ -1,6 +1,6 @@
 import { parseValue, type Unit } from '#core/quantity'
 import { leakAtV } from './lead-curve.ts'
-import type { Meter, OhmsRange, Shown } from './meter.ts'
+import { breakdownSupply, type Meter, mostGain, type OhmsRange, type Shown } from './meter.ts'
 
 /** What was read from a text, or what is wrong with it. */
 export type ShownRead =
@@ -13,7 +13,8 @@ export type ShownRead =
       readonly lacksRange?: true
     }
 
-const mend = 'Write volts (0.652 V), open, ohms with the range (4.7 kohm on 20k), or open on 20k.'
+const mend =
+  'Write volts (0.652 V), open, ohms with the range (4.7 kohm on 20k), open on 20k, h_FE 120, or 7.2 V from 12 V.'
 
 /** Words that say that nothing conducts. */
 const isOpen = (text: string): boolean => /^(open|ol|o\.l\.?|0l|over|inf(inity)?|1 ?\.?)$/i.test(text)
@@ -24,12 +25,16 @@ const mostShownOhm = 1e9
 
 /**
  * Reads what a meter showed as people write it: `0.652 V`, `652 mV`, `0.652`, `open`, `OL`, `4.7 kohm on 20k`,
- * `open on 2M`, `2.5 uA at 3 V`.
+ * `open on 2M`, `2.5 uA at 3 V`, `h_FE 120`, `7.2 V from 12 V`.
  *
  * @example parseShows('652 mV', digitalMeter) // { ok: true, shows: { kind: 'volts', volts: 0.652 } }
  */
 export function parseShows(text: string, meter: Meter): ShownRead {
   const plain = text.trim()
+  const gain = /^(?:h_?fe|gain|beta|β)\s*[:=]?\s*(.*)$/i.exec(plain)?.[1]
+  if (gain !== undefined) return gainIn(gain)
+  const [stood, supply] = plain.split(/\s+from\s+/i) as [string, string?]
+  if (supply !== undefined) return breakdown(stood, supply)
   const [what = '', at] = plain.split(/\s+(?:on|at)\s+/i) as [string, string?]
   if (isOpen(what)) return at === undefined ? { ok: true, shows: { kind: 'open' } } : onRange(at, meter, 'open')
   if (/(ohm|Ω|\d\s?[kMR]\d*)\s*$/i.test(what))
@@ -51,6 +56,27 @@ function valueIn(text: string, unit: Unit, most: number, as: (value: number) => 
   return parsed.value > most
     ? refuse('is more than a meter shows between two leads')
     : { ok: true, shows: as(parsed.value) }
+}
+
+/** A gain; `over` where a socket shows more than it can. */
+const gainIn = (text: string): ShownRead =>
+  isOpen(text)
+    ? { ok: true, shows: { kind: 'gain', gain: mostGain } }
+    : valueIn(text, '1', mostShownGain, (gain) => ({ kind: 'gain', gain }))
+
+/** Largest gain that anybody measures. */
+const mostShownGain = 1e5
+
+const { openV } = breakdownSupply
+
+function breakdown(text: string, from: string): ShownRead {
+  const supply = parseValue(from, { unit: 'V' })
+  if (!supply.ok || Math.abs(supply.value / openV - 1) > 0.1)
+    return refuse(
+      `is not from ${openV} V`,
+      `Look for breakdown with ${openV} V through 100 kohm: 7.2 V from ${openV} V.`,
+    )
+  return valueIn(text, 'V', 1.1 * openV, (volts) => ({ kind: 'breakdown', volts }))
 }
 
 const leak = (text: string, at: string | undefined): ShownRead => {

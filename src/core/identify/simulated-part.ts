@@ -1,14 +1,23 @@
 import { normalQuantile, Random } from '#core/numeric'
-import { type Hypothesis, hypotheses, type Put, simulatedPair } from './hypothesis.ts'
+import { type Hypothesis, hypotheses, simulatedPair } from './hypothesis.ts'
 import type { LeadCurve } from './lead-curve.ts'
 import { imaginedPart } from './likelihood-table.ts'
-import { curveVolts, type LeadReading, type Meter, type OhmsRange, rangeOhm } from './meter.ts'
+import {
+  breakdownVolts,
+  curveVolts,
+  type LeadReading,
+  type Meter,
+  mostGain,
+  type OhmsRange,
+  warmedOhm,
+} from './meter.ts'
+import { fingersK, type Trial } from './trial.ts'
 
 /** A part whose truth is known, and an imagined meter that reads it with its errors. */
 export interface SimulatedPart {
   readonly truth: Hypothesis
-  /** Reads it in one way: a diode check, or a range of ohms. */
-  readonly read: (put: Put & { readonly range?: string }) => LeadReading
+  /** Tests it in one way. */
+  readonly read: (trial: Trial) => LeadReading
 }
 
 /** How far a room is from the temperature of the table, K: standard deviation. */
@@ -39,27 +48,46 @@ export function simulatedPart(seed: number, n: number, leads: 2 | 3, meter: Mete
   const warmerK = roomSpreadK * normal()
   return {
     truth,
-    read: (put) => {
-      const curve = curves[simulatedPair(truth, put)]!
-      const range = meter.ohms.find((r) => r.name === put.range)
-      const shows =
-        range === undefined ? shown(curve, { meter, gain, warmerK }) : resistance(curve, range, meter, normal())
-      return { ...leadsRead(put), shows }
+    read: (trial) => {
+      const curve = curves[simulatedPair(truth, trial)]!
+      const range = meter.ohms.find((r) => r.name === trial.range)
+      if (trial.test === 'gain') return { ...leadsRead(trial), shows: gainShown(curve, meter, normal()) }
+      if (trial.test === 'breakdown') return { ...leadsRead(trial), shows: breakdownShown(curve, gain) }
+      if (range === undefined) return { ...leadsRead(trial), shows: shown(curve, { meter, gain, warmerK }) }
+      const warmedK = trial.warmed === true ? fingersK.mean + fingersK.spread * normal() : 0
+      return { ...leadsRead(trial), shows: resistance(curve, range, { meter, warmedK, error: normal() }) }
     },
   }
 }
 
+/** What a socket shows, in whole steps of gain, and a voltmeter beside the supply, to two figures behind the point. */
+const gainShown = (curve: LeadCurve, meter: Meter, error: number): LeadReading['shows'] => ({
+  kind: 'gain',
+  gain: Math.min(mostGain, Math.round((curve.gain ?? 0) * 10 ** (meter.decadesU * error))),
+})
+const breakdownShown = (curve: LeadCurve, gain: number): LeadReading['shows'] => ({
+  kind: 'breakdown',
+  volts: Math.round(100 * breakdownVolts(curve) * gain) / 100,
+})
+
+interface Warmed {
+  readonly meter: Meter
+  readonly warmedK: number
+  readonly error: number
+}
+
 /** What a range of ohms shows, to three figures. */
-function resistance(curve: LeadCurve, range: OhmsRange, meter: Meter, error: number): LeadReading['shows'] {
-  const ohm = rangeOhm(curve, range) * 10 ** (meter.decadesU * error)
+function resistance(curve: LeadCurve, range: OhmsRange, { meter, warmedK, error }: Warmed): LeadReading['shows'] {
+  const ohm = warmedOhm(curve, range, warmedK) * 10 ** (meter.decadesU * error)
   if (!Number.isFinite(ohm)) return { kind: 'open', range: range.name }
   return { kind: 'ohms', ohm: Number(ohm.toPrecision(3)), range: range.name }
 }
 
-const leadsRead = ({ plus, minus, joined }: Put) => ({
+const leadsRead = ({ plus, minus, joined, warmed }: Trial) => ({
   plus: plus + 1,
   minus: minus + 1,
   ...(joined === undefined ? {} : { joined }),
+  ...(warmed === undefined ? {} : { warmed }),
 })
 
 interface Circumstances {
