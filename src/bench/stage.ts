@@ -1,6 +1,7 @@
 import { newestParameters } from '#book'
 import { FaultError } from '#core/fault'
 import {
+  isFilled,
   measuredNumbers,
   type PartNumbers,
   type Parts,
@@ -86,8 +87,7 @@ export async function chosenPart(
 
 /** Current of the place that is looked at, with the parts of the file; undefined where they do not fill the stage. */
 export function currentAt({ position }: PositionRead, own: Parts): number | undefined {
-  const isWhole = position.template.places.every((p) => own[p.ref] !== undefined)
-  return isWhole ? placeCurrents(position, own)[position.place] : undefined
+  return isFilled(position, own) ? placeCurrents(position, own)[position.place] : undefined
 }
 
 const wantedType = (wanted: WantedPart | undefined): string | undefined =>
@@ -108,8 +108,7 @@ export function partsOfFile(bench: Bench, { position, wanted }: PositionRead): P
       ]),
     )
   const first = at({})
-  const isWhole = position.template.places.every((p) => first[p.ref] !== undefined)
-  return isWhole ? at(placeCurrents(position, first)) : first
+  return isFilled(position, first) ? at(placeCurrents(position, first)) : first
 }
 
 function needed(parts: Parts, place: string): Parts {

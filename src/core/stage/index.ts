@@ -20,10 +20,11 @@ export {
   type TransistorNumbers,
   usualNumbers,
 } from './part-numbers.ts'
-export { type Demands, demandDefaults, type Parts, type Position } from './position.ts'
+export { type Demands, demandDefaults, isFilled, type Parts, type Position } from './position.ts'
+export type { PositionRead, WantedPart } from './position-pieces.ts'
 export { type RankedPart, type Ranking, rankParts } from './rank-parts.ts'
 export { type ReBias, type ReBiasOptions, type ResistorChange, reBias, reBiasDefaults } from './re-bias.ts'
-export { type PositionRead, readPosition, type WantedPart } from './read-position.ts'
+export { readPosition } from './read-position.ts'
 export { placeCurrents, type Rest, restOf } from './rest.ts'
 export { type Spread, type SpreadAt, spreadDefaults, stageSpread } from './spread.ts'
 export {
@@ -34,7 +35,7 @@ export {
   type TextbookStage,
   voltageFactor,
 } from './stability.ts'
-export { polarityAt, signOf, stageCircuit, thermistorOhm } from './stage-circuit.ts'
+export { couplingOf, polarityAt, signOf, stageCircuit, thermistorOhm } from './stage-circuit.ts'
 export { stageExampleYaml } from './stage-example.ts'
 export { makeStage, type Stage, type StageOutcome, type StagePoint, stageAt } from './stage-point.ts'
 export type { End, Room, State, Template, TemplatePlace, TemplateResistor } from './template.ts'

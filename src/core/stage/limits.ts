@@ -1,3 +1,4 @@
+import type { Between } from './part-numbers.ts'
 import type { Stage, StageOutcome, StagePoint } from './stage-point.ts'
 import type { State } from './template.ts'
 
@@ -26,6 +27,7 @@ export function sparesOf(s: Stage, outcome: StageOutcome, state: State, referenc
     ...endSpares(s, point, state),
     ...ratingSpares(s, point),
     ...driftSpare(s, point, referenceA),
+    ...(state === s.position.template.states[0] ? windowSpares(s, point) : []),
   ]
 }
 
@@ -71,6 +73,18 @@ function ratingSpares({ position: p, part: { ratings } }: Stage, point: StagePoi
     })
   return spares
 }
+
+/** What is spare of the window a current or a voltage is wanted in: all in its middle, none at its ends. */
+function windowSpares({ position: { demands }, part }: Stage, { ic, vce }: StagePoint): readonly Spare[] {
+  const [i, v] = part.kind === 'diode' ? ['I_F', 'V_F'] : ['I_C', 'V_CE']
+  const spare = (limit: string, x: number, want: Between | undefined): readonly Spare[] =>
+    want === undefined ? [] : [{ limit, says: `${limit} is not what is wanted`, spare: left(...windowUse(x, want)) }]
+  return [...spare(i!, ic, demands.want?.ic), ...spare(v!, vce, demands.want?.vce)]
+}
+
+/** How far a value is from the middle of its window, and how far it may be to that side. */
+const windowUse = (x: number, { low, usual, high }: Between): readonly [number, number] =>
+  x < usual ? [usual - x, usual - low] : [x - usual, high - usual]
 
 function driftSpare({ position: p }: Stage, point: StagePoint, referenceA: number): readonly Spare[] {
   if (p.template.rooms.length === 0) return []

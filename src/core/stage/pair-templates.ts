@@ -42,6 +42,13 @@ interface Bias {
   readonly feedbackOhm: number
 }
 
+/**
+ * How much of the rise of an output transistor warms what stands on its heat sink: a diode or a thermistor that is
+ * clipped on follows it by about half. The other half of the pair carries the same current and rises as far.
+ * `common practice`
+ */
+const followsSink = 0.5
+
 /** A complementary output pair with its driver, by what holds the two bases apart. */
 const pushPull = ({ between, thermistors = [], hasDiode = false, feedbackOhm, ...names }: Bias): Template => ({
   ...names,
@@ -71,7 +78,14 @@ const pushPull = ({ between, thermistors = [], hasDiode = false, feedbackOhm, ..
   ],
   ends: [],
   settles: ['RB12', 'RBD'],
+  heats: {
+    Q1: { Q2: 1, ...sensed(thermistors, hasDiode) },
+    Q2: { Q1: 1, ...sensed(thermistors, hasDiode) },
+  },
 })
+
+const sensed = (thermistors: readonly TemplateThermistor[], hasDiode: boolean): Readonly<Record<string, number>> =>
+  Object.fromEntries([...thermistors.map((t) => t.ref), ...(hasDiode ? ['D1'] : [])].map((ref) => [ref, followsSink]))
 
 /** Stages of two and more transistors, coupled without capacitors. */
 export const pairTemplates: readonly Template[] = [

@@ -15,8 +15,9 @@ export interface StageRatings {
   /** Highest collector-emitter (or reverse) voltage, V, and collector (or forward) current, A. */
   readonly voltageV?: number
   readonly currentA?: number
-  /** From junction to air, K/W, and the highest junction temperature, degC. */
+  /** From junction to air and from junction to case, K/W, and the highest junction temperature, degC. */
   readonly rthKPerW?: number
+  readonly rthCaseKPerW?: number
   readonly junctionMaxC?: number
 }
 

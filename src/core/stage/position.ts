@@ -1,4 +1,4 @@
-import type { PartNumbers } from './part-numbers.ts'
+import type { Between, PartNumbers } from './part-numbers.ts'
 import type { Template } from './template.ts'
 
 /** What a stage must stand, and what counts as working. */
@@ -13,6 +13,8 @@ export interface Demands {
   readonly swingV: number
   /** Change of the collector current that still counts as steady, as a share. */
   readonly drift: number
+  /** Collector current, A, and voltage, V, that are wanted; any where left out. */
+  readonly want?: { readonly ic?: Between; readonly vce?: Between }
 }
 
 /** What is taken where a position does not say. All `common practice`. */
@@ -48,7 +50,15 @@ export interface Position {
   /** The place that is looked at. */
   readonly place: string
   readonly demands: Demands
+  /** Heat sink of the part that is looked at, from its case to the air, K/W; free air where left out. */
+  readonly heatSinkKPerW?: number
+  /** How much of the rise of that part warms others, as shares by name; those of the template where left out. */
+  readonly coupling?: Readonly<Record<string, number>>
 }
 
 /** A part for every place of a position. */
 export type Parts = Readonly<Record<string, PartNumbers>>
+
+/** Whether every place has a part; one that is not looked at may have a device of its own. */
+export const isFilled = ({ template, place }: Position, parts: Parts): boolean =>
+  template.places.every((p) => parts[p.ref] !== undefined || (p.device !== undefined && p.ref !== place))

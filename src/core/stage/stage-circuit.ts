@@ -1,10 +1,19 @@
-import { type Circuit, type Compiled, type Component, setTemperature, setValue } from '#core/circuit'
+import {
+  type Circuit,
+  type Compiled,
+  type Component,
+  type Device,
+  setPartTemperature,
+  setTemperature,
+  setValue,
+} from '#core/circuit'
 import { FaultError } from '#core/fault'
 import { kelvin } from '#core/physics'
 import type { PartNumbers } from './part-numbers.ts'
 import type { Parts, Position } from './position.ts'
-import type { Template, TemplatePlace } from './template.ts'
+import type { Fixed, Template, TemplatePlace, TemplateThermistor } from './template.ts'
 import { deviceOf, numbersAtC } from './transistor-device.ts'
+import { turnedComponent, turnedDevice } from './turn-device.ts'
 
 /** Sources that stand in the circuit so that textbook factors can be read: a current into the base, a voltage before it. */
 export const probes = { leakage: 'I_CO', voltage: 'V_BE' } as const
@@ -52,8 +61,8 @@ export function stageCircuit(p: Position, parts: Parts): Circuit {
   const sign = signOf(p)
   const components: Component[] = []
   for (const s of t.sources) {
-    const value = s.isDriven === true ? t.states[0]!.drive * sign * p.supplyV : sign * p.supplyV
-    const shared = { ref: s.ref, nodes: [at(s.node), '0'] as const, value }
+    const value = (s.isDriven === true ? t.states[0]!.drive : (s.share ?? 1)) * sign * p.supplyV
+    const shared = { ref: s.ref, nodes: [at(s.node), at(s.minus ?? '0')] as const, value }
     components.push(
       s.isDriven === true || p.supplyOhm === 0
         ? { kind: 'V', ...shared }
@@ -66,10 +75,31 @@ export function stageCircuit(p: Position, parts: Parts): Circuit {
       components.push({ kind: 'R', ref: r.ref, nodes: [at(r.nodes[0]), at(r.nodes[1])], value: ohm })
   }
   for (const place of t.places) components.push(...placed(p, place, place.nodes.map(at)))
-  const devices = Object.fromEntries(
-    t.places.map((place) => [place.ref, deviceOf(partFor(p, place, parts[place.ref]))]),
-  )
-  return { title: p.title, components, devices }
+  const devices = Object.fromEntries(t.places.map((place) => [place.ref, standingIn(p, place, parts[place.ref])]))
+  if (t.fixed === undefined) return { title: p.title, components, devices }
+  return { title: p.title, ...withFixed(t.fixed, p.polarity, components, devices) }
+}
+
+function withFixed(
+  fixed: Fixed,
+  polarity: Position['polarity'],
+  own: readonly Component[],
+  devices: Circuit['devices'],
+) {
+  const isTurned = polarity === 'PNP'
+  const theirs = Object.entries(fixed.devices).map(([name, d]) => [name, isTurned ? turnedDevice(d) : d])
+  return {
+    components: [...own, ...(isTurned ? fixed.components.map(turnedComponent) : fixed.components)],
+    devices: { ...devices, ...Object.fromEntries(theirs) },
+    ...(fixed.gminS === undefined ? {} : { gminS: fixed.gminS }),
+  }
+}
+
+/** The device of what stands in a place: of its part, or the place's own where it is not the one looked at. */
+function standingIn(p: Position, place: TemplatePlace, part: PartNumbers | undefined): Device {
+  if (part !== undefined || place.device === undefined || place.ref === p.place)
+    return deviceOf(partFor(p, place, part))
+  return p.polarity === 'PNP' ? turnedDevice(place.device) : place.device
 }
 
 /** A part in its place; where it is the one looked at, with the probes. */
@@ -108,13 +138,37 @@ function partFor(p: Position, place: TemplatePlace, part: PartNumbers | undefine
 /** Brings all parts of a stage, thermistors with them, to the temperature of the air, degC. */
 export function setAmbient(c: Compiled, p: Position, ambientC: number): void {
   setTemperature(c, kelvin(ambientC))
-  for (const t of p.template.thermistors) {
-    const ohm = p.ohm[t.ref]
-    if (ohm !== undefined) setValue(c, t.ref, thermistorOhm(ohm, p.betaK[t.ref] ?? t.betaK, ambientC))
+  for (const t of p.template.thermistors) setThermistor(c, p, t, ambientC)
+}
+
+function setThermistor(c: Compiled, p: Position, t: TemplateThermistor, temperatureC: number): void {
+  const ohm = p.ohm[t.ref]
+  if (ohm !== undefined) setValue(c, t.ref, thermistorOhm(ohm, p.betaK[t.ref] ?? t.betaK, temperatureC))
+}
+
+/** How much of the rise of the part that is looked at warms others: as the position says, else as its template does. */
+export const couplingOf = ({ coupling, template, place }: Position): Readonly<Record<string, number>> => ({
+  ...template.heats?.[place],
+  ...coupling,
+})
+
+/**
+ * Warms what is coupled to the part that is looked at.
+ *
+ * @param riseK how far that part's junction stands above the air
+ */
+export function warmCoupled(c: Compiled, p: Position, ambientC: number, riseK: number): void {
+  for (const [ref, share] of Object.entries(couplingOf(p))) {
+    if (share === 0) continue
+    const temperatureC = ambientC + share * riseK
+    const thermistor = p.template.thermistors.find((t) => t.ref === ref)
+    if (thermistor === undefined) setPartTemperature(c, ref, kelvin(temperatureC))
+    else setThermistor(c, p, thermistor, temperatureC)
   }
 }
 
 /** Drives a stage into one of its states. */
 export function setState(c: Compiled, p: Position, drive: number, supplyV = p.supplyV): void {
-  for (const s of p.template.sources) setValue(c, s.ref, signOf(p) * supplyV * (s.isDriven === true ? drive : 1))
+  for (const s of p.template.sources)
+    setValue(c, s.ref, signOf(p) * supplyV * (s.isDriven === true ? drive : (s.share ?? 1)))
 }

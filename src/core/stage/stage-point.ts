@@ -9,9 +9,10 @@ import {
   solve,
 } from '#core/circuit'
 import { kelvin, type PowerAt, selfHeating } from '#core/physics'
+import { onHeatSink } from './heat-sink.ts'
 import type { PartNumbers } from './part-numbers.ts'
 import type { Parts, Position } from './position.ts'
-import { nodeOf, setAmbient, setState, signOf, stageCircuit } from './stage-circuit.ts'
+import { nodeOf, setAmbient, setState, signOf, stageCircuit, warmCoupled } from './stage-circuit.ts'
 import type { State } from './template.ts'
 
 /** A position made ready to be solved at many temperatures. */
@@ -55,12 +56,13 @@ export const saturationV = { Ge: 0.2, Si: 0.3 } as const
 /** Junction temperature beyond which a part is taken to have run away, degC. */
 const ceilingC = { Ge: 150, Si: 250 } as const
 
-/** Makes a position with its parts ready. @throws {FaultError} as `stageCircuit` */
-export const makeStage = (position: Position, parts: Parts): Stage => ({
-  position,
-  part: parts[position.place]!,
-  c: compileCircuit(stageCircuit(position, parts)),
-})
+/** Makes a position with its parts ready, the one that is looked at on its heat sink. @throws {FaultError} as `stageCircuit` */
+export function makeStage(position: Position, parts: Parts): Stage {
+  const given = parts[position.place]
+  const part = given && onHeatSink(position, given)
+  const c = compileCircuit(stageCircuit(position, part === undefined ? parts : { ...parts, [position.place]: part }))
+  return { position, part: part!, c }
+}
 
 /** Solves from where the circuit stands, else from nothing. */
 export function settled(c: Compiled): boolean {
@@ -87,11 +89,16 @@ export function stageAt(
   if (!settled(c)) return { kind: 'none' }
   const { rthKPerW } = part.ratings
   if (rthKPerW === undefined) return { kind: 'point', point: readPoint(s, ambientC, ambientC, 0, state) }
-  const powerAt = powerInCircuit(c, position.place)
+  const alone = powerInCircuit(c, position.place)
+  const powerAt: PowerAt = (junctionC) => {
+    warmCoupled(c, position, ambientC, junctionC - ambientC)
+    return alone(junctionC)
+  }
   const near = isWhole ? undefined : nearRest(ambientC, rthKPerW, powerAt)
   const heat = near ?? wholeRest(ambientC, rthKPerW, powerAt, ceilingC[part.material])
   if (typeof heat === 'string') return { kind: heat }
   setPartTemperature(c, position.place, kelvin(heat.junctionC))
+  warmCoupled(c, position, ambientC, heat.junctionC - ambientC)
   if (!settled(c)) return { kind: 'none' }
   const most = heat.mostKPerW === undefined ? {} : { mostKPerW: heat.mostKPerW }
   return { kind: 'point', point: { ...readPoint(s, ambientC, heat.junctionC, heat.loopGain, state), ...most } }

@@ -1,3 +1,5 @@
+import type { Component, Device } from '#core/circuit'
+
 /** A resistor of a template: where it stands, an example of its value, and what it is there for. */
 export interface TemplateResistor {
   readonly ref: string
@@ -22,13 +24,27 @@ export interface TemplatePlace {
   /** A transistor of the other polarity than the stage. */
   readonly isOpposite?: boolean
   readonly role: string
+  /** What stands there where no part is named, as in an NPN stage. */
+  readonly device?: Device
 }
 
-/** A source against the common node. `VCC` is the supply; one that is driven has a share of it in each state. */
+/** A source that follows the supply; one that is driven has a share of it in each state. */
 export interface TemplateSource {
   readonly ref: string
   readonly node: string
+  /** Where its other end is; the common node where left out. */
+  readonly minus?: string
   readonly isDriven?: boolean
+  /** What it has of the supply in an NPN stage; all where left out. */
+  readonly share?: number
+}
+
+/** What of a free netlist stays as it is, written as in an NPN stage. */
+export interface Fixed {
+  readonly components: readonly Component[]
+  readonly devices: Readonly<Record<string, Device>>
+  /** Leak across junctions, S. */
+  readonly gminS?: number
 }
 
 /** Room for the signal: the voltage between two nodes, less what cannot be used of it. */
@@ -56,7 +72,7 @@ export interface State {
 }
 
 /**
- * A stage of the era as plain data. Nodes are named for what stands there; `0` is the common one. In a PNP stage the
+ * A stage as plain data: one of the era's, or one made from a netlist. Nodes are named for what stands there; `0` is the common one. In a PNP stage the
  * supply is negative and every polarity is turned.
  */
 export interface Template {
@@ -80,4 +96,10 @@ export interface Template {
   readonly bias?: { readonly rb: readonly string[]; readonly re: readonly string[] }
   /** Resistors that set the operating point and may be changed to restore it. */
   readonly settles: readonly string[]
+  /**
+   * What the part in a place warms besides itself, as shares of its own rise above the air: what stands on its heat sink,
+   * and the other half of a pair, which carries the same current.
+   */
+  readonly heats?: Readonly<Record<string, Readonly<Record<string, number>>>>
+  readonly fixed?: Fixed
 }

@@ -23,13 +23,15 @@ function collectorV({ ratings: { V_CEO, V_CER, V_PT, V_CES, V_CBO } }: PartType)
 export function stageRatings(type: PartType): StageRatings {
   const voltageV = type.family === 'bjt' ? collectorV(type) : reverseLimitV(type)?.value
   const currentA = currentLimitA(type)?.value
-  const { T_Jmax } = type.ratings
+  const { T_Jmax, R_thJC, power } = type.ratings
+  const isCaseKnown = R_thJC !== undefined || power.some((p) => p.of === 'case')
+  const heat = T_Jmax === undefined ? undefined : heatPath({ ...type.ratings, T_Jmax }, type.outline)
   return {
     ...(voltageV === undefined ? {} : { voltageV }),
     ...(currentA === undefined ? {} : { currentA }),
-    ...(T_Jmax === undefined
-      ? {}
-      : { junctionMaxC: T_Jmax, rthKPerW: pathResistance(heatPath({ ...type.ratings, T_Jmax }, type.outline)) }),
+    ...(T_Jmax === undefined ? {} : { junctionMaxC: T_Jmax }),
+    ...(heat === undefined ? {} : { rthKPerW: pathResistance(heat) }),
+    ...(heat !== undefined && isCaseKnown ? { rthCaseKPerW: heat.fastKPerW } : {}),
   }
 }
 
