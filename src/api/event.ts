@@ -18,6 +18,7 @@ export const changeEventShape = z
     }),
     z.object({ kind: z.literal('run'), run: z.number(), window: z.string().optional() }),
     z.object({ kind: z.literal('tester'), id: z.string(), window: z.string().optional() }),
+    z.object({ kind: z.literal('job'), job: z.number(), window: z.string().optional() }),
     z.object({ kind: z.literal('types'), window: z.string().optional() }),
     z.object({ kind: z.literal('edits'), window: z.string().optional() }),
     z.object({ kind: z.literal('work'), work: workShape }),

@@ -50,7 +50,9 @@ export const largestPhoto = 8 * 1024 * 1024
 export const photoShape = z
   .object({
     id: z.number(),
-    part: z.string(),
+    /** Whose it is: tag of a part, or number of a job. */
+    part: z.string().optional(),
+    job: z.number().optional(),
     /** File name as it was given: only ever shown, never used as a path. */
     name: z.string(),
     type: z.enum(photoTypes),

@@ -4,12 +4,14 @@ import { type Bench, bookOf } from './bench.ts'
 
 /** Something that was found. */
 export interface Hit {
-  readonly kind: 'part' | 'type' | 'tester' | 'lot' | 'run' | 'reading'
+  readonly kind: 'part' | 'type' | 'tester' | 'lot' | 'run' | 'reading' | 'job'
   readonly name: string
   /** What to show beside the name. */
   readonly say: string
   readonly part?: string
   readonly run?: number
+  /** Number of the job. */
+  readonly job?: number
 }
 
 export interface Found {
@@ -21,19 +23,20 @@ export interface Found {
 /** How many hits are given unless one asks for another number. */
 export const hitsAtMost = 30
 
-/** Finds anything by words: parts, types, testers, lots, runs by number, notes of readings. Best kinds first. */
+/** Finds anything by words: parts, types, lots, jobs, testers, notes of readings. Best kinds first. */
 export async function searchBook(bench: Bench, query: string, limit = hitsAtMost): Promise<Found> {
   const words = query.trim()
   if (words === '') return { hits: [], more: false }
   const book = bookOf(bench)
-  const { parts, notes } = await findText(book, words, limit + 1)
+  const { parts, jobs, notes } = await findText(book, words, limit + 1)
   const lower = words.toLowerCase()
   const fromParts = parts.map(({ tag, ...about }): Hit => ({ kind: 'part', name: tag, say: sayOf(about, lower) }))
+  const fromJobs = jobs.map(({ id, name, equipment = '' }): Hit => ({ kind: 'job', name, say: equipment, job: id }))
   const fromNotes = notes.map(({ part, run, note }): Hit => ({ kind: 'reading', name: part, say: note, part, run }))
   const fromLots = (await lots(book))
     .filter((lot) => lot.name.toLowerCase().includes(lower))
     .map((lot): Hit => ({ kind: 'lot', name: lot.name, say: lot.parts === 1 ? '1 part' : `${lot.parts} parts` }))
-  const groups = [fromParts, fromTypes(bench, words), fromLots, fromTesters(bench, lower), fromNotes]
+  const groups = [fromParts, fromTypes(bench, words), fromLots, fromJobs, fromTesters(bench, lower), fromNotes]
   return { hits: share(groups, limit), more: groups.reduce((sum, group) => sum + group.length, 0) > limit }
 }
 

@@ -13,6 +13,8 @@ export interface DrawerRow {
   readonly place: string | null
   readonly status: PartStatus
   readonly usedIn: string | null
+  /** What it is reserved for, in words: the job, and the position where there is one. */
+  readonly reserved: string | null
   /** 1 where it has a note. */
   readonly hasNote: number
   /** Number of photos. */
@@ -29,8 +31,11 @@ type Row = Omit<DrawerRow, 'figures'> & { figures: string | null }
 const select = `
 SELECT part.id, part.tag, part.type, lot.name AS lot, part.place, part.status, part.used_in AS usedIn,
   coalesce(part.note, '') <> '' AS hasNote, newest.run, newest.state, newest.verdict AS word, newest.figures,
+  job.name || coalesce(', ' || position.ref, '') AS reserved,
   (SELECT count(*) FROM photo WHERE photo.part = part.id AND photo.removed = 0) AS photos
-FROM part LEFT JOIN lot ON lot.id = part.lot LEFT JOIN newest ON newest.part = part.id`
+FROM part LEFT JOIN lot ON lot.id = part.lot LEFT JOIN newest ON newest.part = part.id
+  LEFT JOIN reserved ON reserved.part = part.id LEFT JOIN job ON job.id = reserved.job
+  LEFT JOIN position ON position.id = reserved.position`
 
 /** Grows with every change of a part, of its newest results or of its photos. */
 export const drawerVersion = (book: Book): Promise<number> =>

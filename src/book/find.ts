@@ -18,8 +18,16 @@ export interface FoundNote {
   readonly note: string
 }
 
+/** A job that was found by what is said of it or of its positions. */
+export interface FoundJob {
+  readonly id: number
+  readonly name: string
+  readonly equipment?: string
+}
+
 export interface FoundText {
   readonly parts: readonly FoundPart[]
+  readonly jobs: readonly FoundJob[]
   readonly notes: readonly FoundNote[]
 }
 
@@ -29,7 +37,8 @@ const indexed = 3
 const wordsAtMost = 8
 
 /**
- * Parts whose tag, type, lot, place, use or note hold every word, and readings whose note does; capitals or not. A tag
+ * Parts whose tag, type, lot, place, use or note hold every word, jobs that hold it with their positions, and readings
+ * whose note does; capitals or not. A tag
  * that is the whole query comes first, then tags that begin with it, then the others in the order in which they came.
  *
  * @param limit at most so many of each
@@ -41,8 +50,12 @@ export const findText = (book: Book, query: string, limit: number): Promise<Foun
       .split(/[\s\p{Cc}]+/u)
       .filter(Boolean)
       .slice(0, wordsAtMost)
-    if (words.length === 0) return { parts: [], notes: [] }
-    return { parts: partsWith(work, query.trim(), words, limit), notes: notesWith(work, words, limit) }
+    if (words.length === 0) return { parts: [], jobs: [], notes: [] }
+    return {
+      parts: partsWith(work, query.trim(), words, limit),
+      jobs: jobsWith(work, words, limit),
+      notes: notesWith(work, words, limit),
+    }
   })
 
 function partsWith(work: Work, whole: string, words: readonly string[], limit: number): FoundPart[] {
@@ -106,6 +119,21 @@ function notesWith({ driver }: Work, words: readonly string[], limit: number): F
        ORDER BY reading_text.rowid DESC LIMIT ?`,
     )
     .all(...(match === undefined ? [] : [match]), ...likes, limit)
+}
+
+/** All words of a job and its positions; there are few jobs, so they are simply looked through. */
+const wordsOfJob = `concat_ws(' ', job.name, job.equipment, job.note, (SELECT group_concat(concat_ws(' ', ref, type, role,
+  found, fitted, position.note, (SELECT tag FROM part WHERE id = found_part), (SELECT tag FROM part WHERE id = fitted_part)
+  ), ' ') FROM position WHERE position.job = job.id))`
+
+function jobsWith({ driver }: Work, words: readonly string[], limit: number): FoundJob[] {
+  const holds = words.map(() => `${wordsOfJob} LIKE ? ESCAPE '\\'`)
+  return driver
+    .prepare<(string | number)[], { id: number; name: string; equipment: string | null }>(
+      `SELECT id, name, equipment FROM job WHERE removed = 0 AND ${holds.join(' AND ')} ORDER BY id DESC LIMIT ?`,
+    )
+    .all(...words.map((word) => `%${likeText(word)}%`), limit)
+    .map((row) => withoutNulls(row))
 }
 
 /** A word in quotes has no meaning of its own to the index, whatever signs it holds. */

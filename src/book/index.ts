@@ -27,7 +27,7 @@ export { type Edit, editPart, edits, type PartChanges } from './edit.ts'
 export { editPartsNoted, type Noted, savePartTypesNoted, saveTesterNoted } from './edit-noted.ts'
 export { type BookExport, exportJson, exportReadings } from './export.ts'
 export { type Filling, fillRun } from './fill.ts'
-export { type FoundNote, type FoundPart, type FoundText, findText } from './find.ts'
+export { type FoundJob, type FoundNote, type FoundPart, type FoundText, findText } from './find.ts'
 export {
   addFoundRecord,
   type FoundEntry,
@@ -37,6 +37,9 @@ export {
   removeFoundRecord,
 } from './found-record.ts'
 export { contentHash, type Import, type Importing, importReadings, imports } from './import.ts'
+export { job, jobs, type PartPlace, placesOfPart } from './job.ts'
+export type { JobEdited } from './job-change.ts'
+export { addJob, editJob, type JobChanges, releasePart, removeJob, reservePart } from './job-edit.ts'
 export { type Change, type ChangeKind, changeKinds, type JournalEntry, journal } from './journal.ts'
 export { type Lot, lots } from './lot.ts'
 export { type Figure, type Summary, summaryOf } from './newest.ts'
@@ -47,6 +50,7 @@ export {
   newestParameters,
   type ParametersFilter,
   type PartParameters,
+  partsChosen,
 } from './parameters.ts'
 export {
   addPart,
@@ -59,7 +63,17 @@ export {
   parts,
 } from './part.ts'
 export { type PartTypeVersion, partTypes, savePartType } from './part-type.ts'
-export { addPhoto, type NewPhoto, type Photo, photoContent, photos, removePhoto } from './photo.ts'
+export {
+  addPhoto,
+  type NewPhoto,
+  type Photo,
+  type PhotoOf,
+  photoContent,
+  photos,
+  photosOf,
+  removePhoto,
+} from './photo.ts'
+export { addPosition, editPosition, type PositionChanges, type PositionOf, removePosition } from './position-edit.ts'
 export {
   addReading,
   addReadings,

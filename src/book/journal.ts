@@ -1,11 +1,12 @@
 import type { Book } from './book.ts'
 import type { Changed } from './edit.ts'
+import type { RowChange } from './job-rows.ts'
 import { fromJson, toJson, withoutNulls } from './json.ts'
 import { requireTime } from './time.ts'
 import { read, type Work } from './transaction.ts'
 import type { UpkeepTable } from './upkeep.ts'
 
-export const changeKinds = ['part', 'part type', 'tester', 'photo', 'reading', 'upkeep'] as const
+export const changeKinds = ['part', 'part type', 'tester', 'photo', 'reading', 'upkeep', 'job'] as const
 export type ChangeKind = (typeof changeKinds)[number]
 
 /** Version of a thing that has versions before and after an edit; null where there is none. */
@@ -19,7 +20,23 @@ export interface VersionChange {
 export type Change =
   | { readonly kind: 'part'; readonly parts: readonly { readonly tag: string; readonly changed: Changed }[] }
   | { readonly kind: 'part type' | 'tester'; readonly versions: readonly VersionChange[] }
-  | { readonly kind: 'photo'; readonly photo: number; readonly part: string; readonly removed: boolean }
+  /** Of a part, or of a job by its number. */
+  | {
+      readonly kind: 'photo'
+      readonly photo: number
+      readonly part?: string
+      readonly job?: number
+      readonly removed: boolean
+    }
+  /** Rows of a job, and what changed of parts with them. */
+  | {
+      readonly kind: 'job'
+      readonly job: number
+      readonly rows: readonly RowChange[]
+      /** Parts whose row in the drawer changes with it. */
+      readonly tags: readonly string[]
+      readonly parts: readonly { readonly tag: string; readonly changed: Changed }[]
+    }
   /** A record of a tester as found, or a check standard of it. */
   | {
       readonly kind: 'upkeep'

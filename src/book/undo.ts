@@ -2,6 +2,7 @@ import { FaultError } from '#core/fault'
 import type { Book } from './book.ts'
 import { type Changed, editPartIn, type PartChanges } from './edit.ts'
 import { partsSay, versionNow } from './edit-noted.ts'
+import { isStill, makeChanges, reversed } from './job-rows.ts'
 import { type Change, enter, entries, entryByNumber, type JournalEntry, type VersionChange } from './journal.ts'
 import { fromJson } from './json.ts'
 import { savePartTypeIn } from './part-type.ts'
@@ -11,6 +12,7 @@ import { insertReadings } from './reading-rows.ts'
 import { saveTesterIn, testerRow } from './tester.ts'
 import { requireTime } from './time.ts'
 import { type Work, write } from './transaction.ts'
+import { codeOf } from './trouble.ts'
 import { setUpkeepRemoved } from './upkeep.ts'
 import { putBack, withdraw } from './withdrawn.ts'
 
@@ -92,7 +94,26 @@ async function reverse(work: Work, change: Change, at: string): Promise<Change> 
       return { ...change, removed: !change.removed }
     case 'reading':
       return reverseCorrection(work, change, at)
+    case 'job':
+      return reverseJob(work, change, at)
   }
+}
+
+type JobChange = Extract<Change, { kind: 'job' }>
+
+async function reverseJob(work: Work, change: JobChange, at: string): Promise<JobChange> {
+  const { job, rows, tags, parts } = change
+  const name = work.driver.prepare<[number], string>('SELECT name FROM job WHERE id = ?').pluck().get(job)
+  const back = reversed(rows)
+  if (!isStill(work, rows)) throw changedSince(`Job ${name}`)
+  try {
+    makeChanges(work, back)
+  } catch (error) {
+    // another job has its name, its position or its part since
+    if (codeOf(error).startsWith('SQLITE_CONSTRAINT')) throw changedSince(`Job ${name}`)
+    throw error
+  }
+  return { kind: 'job', job, rows: back, tags, parts: await reverseParts(work, parts, at) }
 }
 
 type PartsChange = Extract<Change, { kind: 'part' }>['parts']

@@ -33,7 +33,12 @@ async function tellUndone({ bench, events, refresh }: Context, { change }: Undon
       break
     }
     case 'photo':
-      events.tell(partsEvent([change.part], version, window))
+      if (change.part !== undefined) events.tell(partsEvent([change.part], version, window))
+      if (change.job !== undefined) events.tell({ kind: 'job', job: change.job, ...byWindow(window) })
+      break
+    case 'job':
+      events.tell({ kind: 'job', job: change.job, ...byWindow(window) })
+      events.tell(partsEvent(change.tags, version, window))
       break
     case 'reading':
       events.tell(partsEvent([change.part], version, window))

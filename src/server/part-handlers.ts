@@ -27,8 +27,9 @@ export const partHandlers: Handlers<'part' | 'changeParts' | 'photos' | 'removeP
   photos: async ({ bench }, { params }) => ({ photos: (await photosOf(bench(), params.tag)).map(photoAnswer) }),
 
   removePhoto: async (context, { params, window }) => {
-    const { part, edit } = await dropPhoto(context.bench(), params.photo)
-    await tellEdited(context, [part], window)
+    const { edit, part, job } = await dropPhoto(context.bench(), params.photo)
+    if (job !== undefined) tellJob(context, job, window)
+    await tellEdited(context, part === undefined ? [] : [part], window)
     return { edit }
   },
 
@@ -41,8 +42,12 @@ export const photoAnswer = (photo: PartPage['photos'][number]): PhotoAnswer => (
   url: `/api/photos/${photo.id}`,
 })
 
+/** Tells the other windows that a job changed. */
+export const tellJob = ({ events }: Context, job: number, window: string | undefined): void =>
+  events.tell({ kind: 'job', job, ...byWindow(window) })
+
 /** Tells the other windows that parts were edited. */
 export async function tellEdited({ bench, events }: Context, tags: readonly string[], window: string | undefined) {
-  events.tell(partsEvent(tags, await drawerOf(bench()).version(), window))
+  if (tags.length > 0) events.tell(partsEvent(tags, await drawerOf(bench()).version(), window))
   events.tell({ kind: 'edits', ...byWindow(window) })
 }

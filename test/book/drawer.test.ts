@@ -89,6 +89,7 @@ const nothing = {
   status: 'kept',
   usedIn: null,
   hasNote: 0,
+  reserved: null,
   photos: 0,
   run: null,
   state: null,
