@@ -10,6 +10,7 @@ import type { Pairing } from './pairing.ts'
 import type { PartChanges, PartStory, PartsChanged, Photo } from './part.ts'
 import type { Correction, NewReading, Outcomes, PlanBody, ReadingTaken, RunDetail, RunEntry } from './run.ts'
 import type { Found } from './search.ts'
+import type { StageParts } from './stage.ts'
 import type { Coverage, Saved, TesterCheck, TesterDetail, TesterEntry } from './tester.ts'
 import type { TypeCheck, TypeDetail, TypeList } from './type.ts'
 import type { EditEntry, Undone } from './undo.ts'
@@ -89,6 +90,15 @@ export function apiClient(baseUrl: string, options: ClientOptions = {}) {
       readonly lot?: string | undefined
       readonly type?: string | undefined
     }) => ask<MatchChoice>('/api/match/parts', { query }),
+
+    stageParts: (query: {
+      readonly near?: number | undefined
+      readonly tag?: string | undefined
+      readonly lot?: string | undefined
+      readonly type?: string | undefined
+      readonly from?: number | undefined
+      readonly count?: number | undefined
+    }) => ask<StageParts>('/api/stage/parts', { query }),
 
     search: (q: string, limit?: number) => ask<Found>('/api/search', { query: { q, limit } }),
 

@@ -52,6 +52,7 @@ export type {
   RunEntry,
 } from './run.ts'
 export type { Found, Hit } from './search.ts'
+export type { StageParts } from './stage.ts'
 export {
   type Coverage,
   longestText,

@@ -9,6 +9,7 @@ import { partRoutes } from './part.ts'
 import type { Route } from './route.ts'
 import { runRoutes } from './run.ts'
 import { searchRoutes } from './search.ts'
+import { stageRoutes } from './stage.ts'
 import { testerRoutes } from './tester.ts'
 import { typeRoutes } from './type.ts'
 import { undoRoutes } from './undo.ts'
@@ -26,6 +27,7 @@ export const routes = {
   ...undoRoutes,
   ...searchRoutes,
   ...matchRoutes,
+  ...stageRoutes,
   ...workRoutes,
   ...eventRoutes,
   ...pairingRoutes,

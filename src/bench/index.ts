@@ -200,6 +200,7 @@ export {
   stageRankingDocument,
 } from './stage-drawer.ts'
 export { drawStage } from './stage-drawing.ts'
+export { partsForStages, type StageParts, type StagePartsWish } from './stage-parts.ts'
 export {
   type KeptStandard,
   type Steadied,

@@ -1,8 +1,6 @@
-import { newestParameters } from '#book'
 import { FaultError } from '#core/fault'
 import {
   isTurned,
-  measuredNumbers,
   type PartNumbers,
   type Position,
   type PositionRead,
@@ -16,14 +14,11 @@ import {
   rankParts,
   reBias,
   type StageVerdict,
-  stageSymbols,
   stageVerdict,
 } from '#core/stage'
-import { type Bench, bookOf, typeNamed } from './bench.ts'
+import type { Bench } from './bench.ts'
 import { chosenPart, currentAt, partsOfFile, positionHead, type StageWish, verdictOfStage } from './stage.ts'
-
-/** Parts of these are there to be used. */
-const usable: ReadonlySet<string> = new Set(['kept', 'good', 'doubtful'])
+import { partsForStages } from './stage-parts.ts'
 
 /**
  * Tries every part of the book in a position. Parts that are bad, used or gone, or of no known type, or never measured,
@@ -36,47 +31,15 @@ export async function rankStage(
   read: PositionRead,
   filter: { readonly lot?: string; readonly type?: string } = {},
 ): Promise<Ranking> {
-  const found = await newestParameters(bookOf(bench), { symbols: stageSymbols, ...filter })
-  if (found.length === 0) {
+  const own = partsOfFile(bench, read)
+  const nearA = currentAt(read, own)
+  const drawer = await partsForStages(bench, { ...filter, ...(nearA === undefined ? {} : { nearA }) })
+  if (drawer.of === 0) {
     const name = filter.lot ?? filter.type ?? 'any'
     throw new FaultError({ code: 'not-found', what: 'part in the book', name, near: [] })
   }
-  const leftOut: { name: string; why: string }[] = []
-  const own = partsOfFile(bench, read)
-  const nearA = currentAt(read, own)
-  const drawer = found.flatMap((p): readonly PartNumbers[] => {
-    const why = !usable.has(p.status)
-      ? `it is ${p.status}`
-      : p.type === undefined
-        ? 'its type is not known'
-        : p.parameters.length === 0
-          ? 'nothing of it that counts here was measured'
-          : undefined
-    if (why === undefined) {
-      const numbers = numbersOrWhy(bench, p.tag, p.type!, p.parameters, nearA)
-      if (typeof numbers !== 'string') return [numbers]
-      leftOut.push({ name: p.tag, why: numbers })
-    } else leftOut.push({ name: p.tag, why })
-    return []
-  })
-  const ranking = rankParts(read.position, own, drawer)
-  return { ranked: ranking.ranked, leftOut: [...leftOut, ...ranking.leftOut] }
-}
-
-/** A part of a family no stage is computed with is left out, not refused. */
-function numbersOrWhy(
-  bench: Bench,
-  tag: string,
-  type: string,
-  parameters: Parameters<typeof measuredNumbers>[2],
-  nearA: number | undefined,
-): PartNumbers | string {
-  try {
-    return measuredNumbers(tag, typeNamed(bench, type), parameters, nearA)
-  } catch (error) {
-    if (error instanceof FaultError) return `${type} cannot be computed in a stage`
-    throw error
-  }
+  const ranking = rankParts(read.position, own, drawer.parts)
+  return { ranked: ranking.ranked, leftOut: [...drawer.leftOut, ...ranking.leftOut] }
 }
 
 /** What `germane stage --rank --json` prints. Documented in docs/reference/json.md. */

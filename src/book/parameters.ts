@@ -22,6 +22,10 @@ export interface ParametersFilter {
   readonly symbols: readonly string[]
   readonly lot?: string
   readonly type?: string
+  readonly tag?: string
+  /** So many parts from one on, counted from 0; all where left out. */
+  readonly from?: number
+  readonly count?: number
 }
 
 type Row = {
@@ -34,19 +38,45 @@ type Row = {
   readonly record: string | null
 }
 
+/** Parts that fit a filter. */
+const chosen = `FROM part LEFT JOIN lot ON lot.id = part.lot
+  WHERE (@lot IS NULL OR lot.name = @lot) AND (@type IS NULL OR part.type = @type) AND (@tag IS NULL OR part.tag = @tag)`
+
+const chosenBy = ({ lot, type, tag }: Omit<ParametersFilter, 'symbols'>) => ({
+  lot: lot ?? null,
+  type: type ?? null,
+  tag: tag ?? null,
+})
+
+/** How many parts fit a filter, whichever of them are looked at. */
+export const partsChosen = (book: Book, filter: Omit<ParametersFilter, 'symbols'>): Promise<number> =>
+  read(
+    book,
+    async ({ driver }) =>
+      driver
+        .prepare<[ReturnType<typeof chosenBy>], number>(`SELECT count(*) ${chosen}`)
+        .pluck()
+        .get(chosenBy(filter)) ?? 0,
+  )
+
 /** Parameters of all parts that fit, in the order in which the parts came; those never measured have none. */
 export const newestParameters = (book: Book, filter: ParametersFilter): Promise<PartParameters[]> =>
   read(book, async ({ driver }) => {
     const rows = driver
-      .prepare<[{ symbols: string; lot: string | null; type: string | null }], Row>(
+      .prepare<[ReturnType<typeof chosenBy> & { symbols: string; from: number; count: number }], Row>(
         `SELECT part.tag, part.type, lot.name AS lot, part.place, part.status, newest.figures, parameter.record
          FROM part LEFT JOIN lot ON lot.id = part.lot LEFT JOIN newest ON newest.part = part.id
            LEFT JOIN parameter ON parameter.part = part.id AND parameter.run = newest.run
              AND parameter.symbol IN (SELECT value FROM json_each(@symbols))
-         WHERE (@lot IS NULL OR lot.name = @lot) AND (@type IS NULL OR part.type = @type)
+         WHERE part.id IN (SELECT part.id ${chosen} ORDER BY part.id LIMIT @count OFFSET @from)
          ORDER BY part.id, parameter.id`,
       )
-      .iterate({ symbols: JSON.stringify(filter.symbols), lot: filter.lot ?? null, type: filter.type ?? null })
+      .iterate({
+        ...chosenBy(filter),
+        symbols: JSON.stringify(filter.symbols),
+        from: filter.from ?? 0,
+        count: filter.count ?? -1,
+      })
     const found: (Omit<PartParameters, 'parameters'> & { parameters: Parameter[] })[] = []
     for (const { record, figures, ...part } of rows) {
       if (found.at(-1)?.tag !== part.tag)

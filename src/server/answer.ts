@@ -10,6 +10,7 @@ import { matchHandlers } from './match-handlers.ts'
 import { partHandlers } from './part-handlers.ts'
 import { sendDrawer, sendPage, sendPhoto, sendReport, sendTypes, takePhoto } from './raw-routes.ts'
 import { runHandlers } from './run-handlers.ts'
+import { stageHandlers } from './stage-handlers.ts'
 import { workHandlers } from './work-handlers.ts'
 
 /** Routes whose answer is plain JSON. */
@@ -20,6 +21,7 @@ const handlers = {
   ...partHandlers,
   ...curveHandlers,
   ...matchHandlers,
+  ...stageHandlers,
   ...workHandlers,
 } satisfies Partial<Handlers<RouteName>>
 

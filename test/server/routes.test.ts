@@ -262,6 +262,20 @@ test.each(['A/1', 'Q 7', 'é%41', '50%', '#3', '?', '<b>', '"; DROP TABLE part',
   },
 )
 
+test('parts for a position come as numbers, some at a time, with why others do not', async () => {
+  const all = await s.api().stageParts({ near: 1e-3 })
+  expect(all.parts.length).toBeGreaterThan(3)
+  expect(all.parts.length + all.leftOut.length).toBe(all.of)
+  const names = (found: typeof all): readonly string[] => [...found.parts, ...found.leftOut].map((p) => p.name)
+  const pages = [await s.api().stageParts({ near: 1e-3, count: 5 })]
+  for (let from = 5; from < all.of; from += 5) pages.push(await s.api().stageParts({ near: 1e-3, count: 5, from }))
+  expect(pages.flatMap(names).toSorted()).toEqual([...names(all)].toSorted())
+  const one = await s.api().stageParts({ tag: 'OP-4' })
+  expect(one).toMatchObject({ of: 1, parts: [{ name: 'OP-4', kind: 'bipolar', material: 'Ge', polarity: 'PNP' }] })
+  expect(await s.api().stageParts({ tag: 'nobody' })).toEqual({ parts: [], leftOut: [], of: 0 })
+  await expect(s.api().stageParts({ count: 0 })).rejects.toThrow('count')
+})
+
 test('parts to be matched come with their values and budgets', async () => {
   const offers = await s.api().matchOffers()
   expect(offers.symbols).toContainEqual({ symbol: 'h_FE', unit: '1' })

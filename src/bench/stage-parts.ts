@@ -1,0 +1,60 @@
+import { newestParameters, type PartParameters, partsChosen } from '#book'
+import { FaultError } from '#core/fault'
+import { measuredNumbers, type PartNumbers, stageSymbols } from '#core/stage'
+import { type Bench, bookOf, typeNamed } from './bench.ts'
+
+/** Parts of these are there to be used. */
+const usable: ReadonlySet<string> = new Set(['kept', 'good', 'doubtful'])
+
+/** Which parts of the book, and at which current what is published of them is to be taken, A. */
+export interface StagePartsWish {
+  readonly lot?: string
+  readonly type?: string
+  readonly tag?: string
+  readonly nearA?: number
+  /** So many from one on, counted from 0; all where left out. */
+  readonly from?: number
+  readonly count?: number
+}
+
+/** Parts as the numbers a stage needs. */
+export interface StageParts {
+  readonly parts: readonly PartNumbers[]
+  /** Parts that cannot be tried, each with the reason. */
+  readonly leftOut: readonly { readonly name: string; readonly why: string }[]
+  /** How many parts there are, with those that were not asked for. */
+  readonly of: number
+}
+
+/**
+ * Parts of the book as the numbers a stage needs, from the newest run of each. Parts that are bad, used or gone, or of no
+ * known type, or never measured, are left out and named.
+ */
+export async function partsForStages(bench: Bench, wish: StagePartsWish = {}): Promise<StageParts> {
+  const { nearA, ...filter } = wish
+  const of = await partsChosen(bookOf(bench), filter)
+  const found = await newestParameters(bookOf(bench), { symbols: stageSymbols, ...filter })
+  const tried = found.map((part) => ({ name: part.tag, numbers: numbersOrWhy(bench, part, nearA) }))
+  return {
+    parts: tried.flatMap(({ numbers }) => (typeof numbers === 'string' ? [] : [numbers])),
+    leftOut: tried.flatMap(({ name, numbers }) => (typeof numbers === 'string' ? [{ name, why: numbers }] : [])),
+    of,
+  }
+}
+
+function numbersOrWhy(
+  bench: Bench,
+  { tag, type, status, parameters }: PartParameters,
+  nearA: number | undefined,
+): PartNumbers | string {
+  if (!usable.has(status)) return `it is ${status}`
+  if (type === undefined) return 'its type is not known'
+  if (parameters.length === 0) return 'nothing of it that counts here was measured'
+  try {
+    return measuredNumbers(tag, typeNamed(bench, type), parameters, nearA)
+  } catch (error) {
+    // a part of a family no stage is computed with is left out, not refused
+    if (error instanceof FaultError) return `${type} cannot be computed in a stage`
+    throw error
+  }
+}
