@@ -1,11 +1,9 @@
 import { FaultError } from '#core/fault'
 import {
-  isTurned,
   type PartNumbers,
   type Position,
   type PositionRead,
   polarityAdvice,
-  polarityAt,
   type Ranking,
   type ReBias,
   type ReBiasOptions,
@@ -15,6 +13,7 @@ import {
   reBias,
   type StageVerdict,
   stageVerdict,
+  standingAs,
 } from '#core/stage'
 import type { Bench } from './bench.ts'
 import { chosenPart, currentAt, partsOfFile, positionHead, type StageWish, verdictOfStage } from './stage.ts'
@@ -95,9 +94,7 @@ export async function reBiasStage(
       problem: 'Two parts are needed: the one the stage was made for, and the one that is to stand there',
       mend: 'Name the first under parts in the file, the other with --type or --part.',
     })
-  const place = position.template.places.find((p) => p.ref === position.place)!
-  const standing: PartNumbers =
-    other.kind === 'bipolar' && isTurned(position, other) ? { ...other, polarity: polarityAt(position, place) } : other
+  const standing = standingAs(position, other)
   const result = reBias(position, parts, standing, options)
   if (result === undefined)
     throw new FaultError({

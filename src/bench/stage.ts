@@ -16,6 +16,7 @@ import {
   stageVerdict,
   typeNumbers,
   type WantedPart,
+  wantedParts,
 } from '#core/stage'
 import { nearNames, readYaml } from '#core/text'
 import { type Bench, bookOf, typeNamed } from './bench.ts'
@@ -93,23 +94,9 @@ export function currentAt({ position }: PositionRead, own: Parts): number | unde
 const wantedType = (wanted: WantedPart | undefined): string | undefined =>
   wanted !== undefined && 'type' in wanted ? wanted.type : undefined
 
-/**
- * Numbers of all parts the file names. A published gain is taken at the current nearest to that of its place, which is
- * found with the gain at 1 mA first.
- *
- * @throws {FaultError} where a type is not known
- */
-export function partsOfFile(bench: Bench, { position, wanted }: PositionRead): Parts {
-  const at = (currents: Readonly<Record<string, number>>): Parts =>
-    Object.fromEntries(
-      Object.entries(wanted).map(([ref, w]) => [
-        ref,
-        'type' in w ? typeNumbers(typeNamed(bench, w.type), currents[ref]) : w.numbers,
-      ]),
-    )
-  const first = at({})
-  return isFilled(position, first) ? at(placeCurrents(position, first)) : first
-}
+/** Numbers of all parts the file names, as `wantedParts`. @throws {FaultError} where a type is not known */
+export const partsOfFile = (bench: Bench, read: PositionRead): Parts =>
+  wantedParts(read, (name) => typeNamed(bench, name))
 
 function needed(parts: Parts, place: string): Parts {
   if (parts[place] !== undefined) return parts

@@ -1,6 +1,6 @@
 import { devicePointOf } from '#core/circuit'
 import type { Position } from './position.ts'
-import { nodeOf, polarityAt, signOf, thermistorOhm } from './stage-circuit.ts'
+import { couplingOf, nodeOf, polarityAt, signOf, thermistorOhm } from './stage-circuit.ts'
 import { type Stage, type StagePoint, stageAt } from './stage-point.ts'
 import type { State, TemplatePlace } from './template.ts'
 
@@ -35,7 +35,7 @@ export function levelsAt(
   const nodeV = voltagesOf(s)
   const branchA: Record<string, number> = {}
   for (const r of [...p.template.resistors, ...p.template.thermistors]) {
-    const ohm = ohmAt(p, r.ref, ambientC)
+    const ohm = ohmAt(p, r.ref, outcome.point)
     if (ohm !== undefined) branchA[r.ref] = (nodeV[r.nodes[0]]! - nodeV[r.nodes[1]]!) / ohm
   }
   for (const place of p.template.places) Object.assign(branchA, placeCurrents(s, place))
@@ -58,11 +58,12 @@ function voltagesOf({ c, position: p }: Stage): Readonly<Record<string, number>>
   return Object.fromEntries(nodesOf(p).map((node) => [node, at(node)]))
 }
 
-function ohmAt(p: Position, ref: string, ambientC: number): number | undefined {
+function ohmAt(p: Position, ref: string, { ambientC, junctionC }: StagePoint): number | undefined {
   const ohm = p.ohm[ref]
   const thermistor = p.template.thermistors.find((t) => t.ref === ref)
   if (ohm === undefined || thermistor === undefined) return ohm
-  return thermistorOhm(ohm, p.betaK[ref] ?? thermistor.betaK, ambientC)
+  const warmedC = ambientC + (couplingOf(p)[ref] ?? 0) * (junctionC - ambientC)
+  return thermistorOhm(ohm, p.betaK[ref] ?? thermistor.betaK, warmedC)
 }
 
 function placeCurrents({ c, position: p }: Stage, place: TemplatePlace): Readonly<Record<string, number>> {

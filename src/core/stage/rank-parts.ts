@@ -37,7 +37,7 @@ export function rankParts(position: Position, others: Parts, drawer: readonly Pa
   const wrong = (n: PartNumbers): string =>
     `it is ${n.kind === 'diode' ? 'a diode' : n.polarity}, and ${wanted} is wanted`
   const fitting = drawer.filter((n) => kindOf(n) === wanted)
-  const ranked = fitting.map((part) => tried(position, others, part)).sort(better)
+  const ranked = fitting.map((part) => tried(position, others, part)).sort(betterRanked)
   const strange = drawer.filter((n) => kindOf(n) !== wanted)
   return { ranked, leftOut: strange.map((n) => ({ name: n.name, why: wrong(n) })) }
 }
@@ -54,8 +54,11 @@ function tried(position: Position, others: Parts, part: PartNumbers): RankedPart
 /** Two spares nearer than this are the same. */
 const sameSpare = 1e-3
 
-/** Where the tightest limit is the same for both, as that of the hot air often is, the next one tells. */
-function better(a: RankedPart, b: RankedPart): number {
+/**
+ * Order of two tried parts, better first. Where the tightest limit is the same for both, as that of the hot air often is,
+ * the next one tells.
+ */
+export function betterRanked(a: RankedPart, b: RankedPart): number {
   const byWord = order[a.verdict.word] - order[b.verdict.word]
   if (byWord !== 0) return byWord
   const k = a.spares.findIndex((spare, i) => Math.abs(spare - (b.spares[i] ?? 1)) > sameSpare)

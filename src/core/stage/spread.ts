@@ -28,12 +28,14 @@ export const spreadDefaults = { count: 500, seed: 1 } as const
  * logarithmic scale between their ends. The same seed gives the same stages. Parts do not heat themselves here.
  *
  * @param temperaturesC each stage is looked at at all of them
+ * @param tell is told how many are done
  */
 export function stageSpread(
   position: Position,
   parts: Parts,
   temperaturesC: readonly number[],
   { count, seed }: { readonly count: number; readonly seed: number } = spreadDefaults,
+  tell?: (done: number) => void,
 ): Spread {
   const points = temperaturesC.map((): StagePoint[] => [])
   for (let k = 0; k < count; k++) {
@@ -44,6 +46,7 @@ export function stageSpread(
       setAmbient(s.c, s.position, t)
       if (settled(s.c)) points[i]!.push(readPoint(s, t))
     }
+    tell?.(k + 1)
   }
   const at = temperaturesC.flatMap((t, i) =>
     points[i]!.length === 0 ? [] : [summary(t, points[i]!, count, position.demands.swingV)],

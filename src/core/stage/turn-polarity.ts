@@ -14,6 +14,14 @@ export function isTurned(p: Position, part: PartNumbers): boolean {
   return part.kind === 'bipolar' && place?.kind === 'Q' && part.polarity !== polarityAt(p, place)
 }
 
+/** A part as it stands in its place once the stage is turned round for it; as it is where nothing need be turned. */
+export function standingAs(p: Position, part: PartNumbers): PartNumbers {
+  const place = p.template.places.find((x) => x.ref === p.place)
+  return part.kind === 'bipolar' && place !== undefined && isTurned(p, part)
+    ? { ...part, polarity: polarityAt(p, place) }
+    : part
+}
+
 /** What a change of polarity asks for. Advice alone: nothing of it is worked out. `common practice` */
 export function polarityAdvice(p: Position, part: PartNumbers): readonly string[] {
   if (!isTurned(p, part)) return []
