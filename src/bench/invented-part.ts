@@ -1,3 +1,4 @@
+import { inventedGermanium, inventedPointContact, inventedSilicon } from '#catalog'
 import type { Device } from '#core/circuit'
 import type { Random } from '#core/numeric'
 import { firstPoint, rehearse, specimen } from '#core/rehearsal'
@@ -17,42 +18,16 @@ interface Kind {
   readonly spread: number
 }
 
-const germanium = (bf: number, isc: number, ikf: number): Device => ({
-  kind: 'bipolar',
-  polarity: 'pnp',
-  card: {
-    is: 1.8e-6,
-    nf: 1.01,
-    bf,
-    vaf: 45,
-    ikf,
-    ise: 8e-8,
-    ne: 1.7,
-    br: 14,
-    isc,
-    nc: 1.35,
-    rb: 110,
-    re: 0.6,
-    eg: 0.68,
-  },
-})
-
-const silicon = (bf: number): Device => ({
-  kind: 'bipolar',
-  polarity: 'npn',
-  card: { is: 8e-15, bf, vaf: 80, ikf: 0.08, ise: 9e-14, ne: 1.8, isc: 2e-13, nc: 1.7, rb: 130, xtb: 1.4 },
-})
-
 const kinds: readonly Kind[] = [
-  { type: '2N1305', share: 22, device: germanium(125, 2.6e-6, 0.06), spread: 0.9 },
-  { type: 'OC71', share: 14, device: germanium(60, 6e-6, 0.03), spread: 0.9 },
-  { type: 'AC128', share: 14, device: germanium(110, 9e-6, 0.6), spread: 0.8 },
-  { type: 'BC107', share: 20, device: silicon(230), spread: 0.8 },
-  { type: 'BC109', share: 15, device: silicon(450), spread: 0.6 },
+  { type: '2N1305', share: 22, device: inventedGermanium(125, 2.6e-6, 0.06), spread: 0.9 },
+  { type: 'OC71', share: 14, device: inventedGermanium(60, 6e-6, 0.03), spread: 0.9 },
+  { type: 'AC128', share: 14, device: inventedGermanium(110, 9e-6, 0.6), spread: 0.8 },
+  { type: 'BC107', share: 20, device: inventedSilicon(230, 8e-15), spread: 0.8 },
+  { type: 'BC109', share: 15, device: inventedSilicon(450, 8e-15), spread: 0.6 },
   {
     type: '1N34A',
     share: 15,
-    device: { kind: 'diode', card: { is: 1e-6, n: 1.3, rs: 40, eg: 0.67 }, parallelOhm: 8e5 },
+    device: inventedPointContact(40, 8e5),
     spread: 0.9,
   },
 ]

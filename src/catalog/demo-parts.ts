@@ -1,5 +1,6 @@
 import type { Device } from '#core/circuit'
 import type { ReadingKind } from '#core/tester'
+import { inventedGermanium, inventedPointContact, inventedSilicon } from './invented-devices.ts'
 
 /** A part of the demo as it really is, and how it was read. */
 export interface DemoPart {
@@ -17,47 +18,25 @@ export interface DemoPart {
 
 type Model = Pick<DemoPart, 'type' | 'reads'> & { readonly device: Device }
 
-/** A germanium transistor: gain, and leakage of the collector junction in A. */
+/** Gain, and leakage of the collector junction in A. */
 const germanium = (bf: number, isc: number): Model => ({
   type: '2N1305',
   reads: ['short', 'I_CBO', 'I_CEO', 'I_C', 'h_FE'],
-  device: {
-    kind: 'bipolar',
-    polarity: 'pnp',
-    card: {
-      is: 1.8e-6,
-      nf: 1.01,
-      bf,
-      vaf: 45,
-      ikf: 0.055,
-      ise: 8e-8,
-      ne: 1.7,
-      br: 14,
-      isc,
-      nc: 1.35,
-      rb: 110,
-      re: 0.6,
-      eg: 0.68,
-    },
-  },
+  device: inventedGermanium(bf, isc, 0.055),
 })
 
-/** A silicon transistor: gain, and saturation current in A. */
+/** Gain, and saturation current in A. */
 const silicon = (bf: number, is: number): Model => ({
   type: 'BC107',
   reads: ['short', 'I_CEO', 'I_C', 'h_FE', 'V_BE'],
-  device: {
-    kind: 'bipolar',
-    polarity: 'npn',
-    card: { is, bf, vaf: 80, ikf: 0.08, ise: 9e-14, ne: 1.8, isc: 2e-13, nc: 1.7, rb: 130, xtb: 1.4 },
-  },
+  device: inventedSilicon(bf, is),
 })
 
-/** A point-contact diode: series resistance, and leakage beside the contact, ohm. */
+/** Series resistance, and leakage beside the contact, ohm. */
 const pointContact = (rs: number, parallelOhm: number): Model => ({
   type: '1N34A',
   reads: ['short', 'I_R', 'I_F', 'V_F'],
-  device: { kind: 'diode', card: { is: 1e-6, n: 1.3, rs, eg: 0.67 }, parallelOhm },
+  device: inventedPointContact(rs, parallelOhm),
 })
 
 /**

@@ -1,4 +1,6 @@
 export { demo } from './demo.ts'
+export { demoJob } from './demo-job.ts'
 export { type DemoPart, demoParts } from './demo-parts.ts'
+export { inventedGermanium, inventedPointContact, inventedSilicon } from './invented-devices.ts'
 export { loadCatalog } from './load-catalog.ts'
 export { type SampleTester, sampleTester, sampleTesters } from './testers.ts'

@@ -11,8 +11,8 @@ import {
 } from '#core/reduce'
 import { andThen, type Carried, carried, type Stage, type Stop } from './carried.ts'
 import { type Later, later } from './later.ts'
-import { apart, nearness, usualLimitC } from './nearness.ts'
-import { junctionTemperature } from './temperature.ts'
+import { apart, nearness } from './nearness.ts'
+import { toLimitTemperature } from './temperature.ts'
 
 /** A gain at the operating point and temperature of a limit. */
 export function carryGain(p: Parameter, limit: Limit, type: PartType): Carried {
@@ -21,7 +21,7 @@ export function carryGain(p: Parameter, limit: Limit, type: PartType): Carried {
   const start: Stage = { quantity: () => p.quantity, how, distance: 0 }
   const slow = andThen(start, (s) => atFrequency(s, limit))
   const there = andThen(slow, (s) => atPoint(s, p, limit, type))
-  return carried(andThen(there, (s) => atTemperature(s, p, limit, type)))
+  return carried(andThen(there, (s) => toLimitTemperature(s, p, limit, { type, law: gainToTemperature })))
 }
 
 function atFrequency(s: Stage, limit: Limit): Stage | Stop {
@@ -146,27 +146,3 @@ const changeText = ([from, to]: Change, unit: 'A' | 'V'): string =>
 const distanceOf = (current: Change | undefined, voltage: Change | undefined): number =>
   (current === undefined ? 0 : Math.log(apart(...current))) +
   (voltage === undefined ? 0 : 0.2 * Math.log(apart(...voltage)))
-
-function atTemperature(s: Stage, p: Parameter, limit: Limit, type: PartType): Stage | Stop {
-  const toC = limit.at.T ?? usualLimitC
-  const from = junctionTemperature(p)
-  const material = lawMaterial(type)
-  const step = Math.abs(toC - from.value)
-  if (material === undefined)
-    return { ...s, how: [() => 'its temperature law is not known, and was left out'], distance: 0 }
-  if (step > nearness.gentleK)
-    return {
-      why: () =>
-        `it was measured at ${printPlain(from.value, 'degC', { digits: 3 })}, and the limit holds at ${printPlain(toC, 'degC')}`,
-      needs: () => `Measure it nearer to ${printPlain(toC, 'degC')}.`,
-    }
-  const to = exact(toC, 'degC', 'temperature of the limit')
-  const quantity = later(() =>
-    gainToTemperature(p.symbol, s.quantity() as Quantity<'1'>, from, to, { part: p.part, material }),
-  )
-  return {
-    quantity,
-    how: [() => `brought from ${printPlain(from.value, 'degC', { digits: 3 })} to ${printPlain(toC, 'degC')}`],
-    distance: step / 100,
-  }
-}

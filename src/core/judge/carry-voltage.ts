@@ -5,21 +5,20 @@ import {
   baseIdealityLoaded,
   diodeIdeality,
   kelvinOf,
-  lawMaterial,
   type Parameter,
   voltageAtCurrent,
   voltageToTemperature,
 } from '#core/reduce'
 import { andThen, type Carried, carried, type Stage, type Stop } from './carried.ts'
 import { later } from './later.ts'
-import { apart, nearness, usualLimitC } from './nearness.ts'
-import { junctionTemperature } from './temperature.ts'
+import { apart, nearness } from './nearness.ts'
+import { junctionTemperature, toLimitTemperature } from './temperature.ts'
 
 /** V_BE or V_F at the current and temperature of a limit. */
 export function carryJunctionVoltage(p: Parameter, limit: Limit, type: PartType): Carried {
   const start: Stage = { quantity: () => p.quantity, how: [], distance: 0 }
   const there = andThen(start, (s) => atCurrent(s, p, limit))
-  return carried(andThen(there, (s) => atTemperature(s, p, limit, type)))
+  return carried(andThen(there, (s) => toLimitTemperature(s, p, limit, { type, law: voltageToTemperature })))
 }
 
 function atCurrent(s: Stage, p: Parameter, limit: Limit): Stage | Stop {
@@ -57,30 +56,6 @@ function atCurrent(s: Stage, p: Parameter, limit: Limit): Stage | Stop {
     ),
   )
   return { quantity, how: [() => `carried from ${currents()}`], distance: Math.log(ratio) }
-}
-
-function atTemperature(s: Stage, p: Parameter, limit: Limit, type: PartType): Stage | Stop {
-  const toC = limit.at.T ?? usualLimitC
-  const from = junctionTemperature(p)
-  const material = lawMaterial(type)
-  if (material === undefined)
-    return { ...s, how: [() => 'its temperature law is not known, and was left out'], distance: 0 }
-  const step = Math.abs(toC - from.value)
-  if (step > nearness.gentleK)
-    return {
-      why: () =>
-        `it was measured at ${printPlain(from.value, 'degC', { digits: 3 })}, and the limit holds at ${printPlain(toC, 'degC')}`,
-      needs: () => `Measure it nearer to ${printPlain(toC, 'degC')}.`,
-    }
-  const to = exact(toC, 'degC', 'temperature of the limit')
-  const quantity = later(() =>
-    voltageToTemperature(p.symbol, s.quantity() as Quantity<'V'>, from, to, { part: p.part, material }),
-  )
-  return {
-    quantity,
-    how: [() => `brought from ${printPlain(from.value, 'degC', { digits: 3 })} to ${printPlain(toC, 'degC')}`],
-    distance: step / 100,
-  }
 }
 
 /** V_CE(sat): no law carries it, but it rises with collector current and falls with base current. */

@@ -1,8 +1,9 @@
-import { Link, useSearch } from '@tanstack/react-router'
+import { useSearch } from '@tanstack/react-router'
 import { useDeferredValue, useMemo, useRef, useState } from 'react'
 import { useShortcut } from '#web/keys'
 import { api, queryClient, queryKeys, sayDone, useRemembered, useScreenTitle } from '#web/live'
-import { Waiting } from '#web/shell'
+import { NothingRead, Waiting } from '#web/shell'
+import { TemperatureChoice } from '#web/typeset'
 import { changeKeys, type Editable } from './cell-field.tsx'
 import { ColumnChooser } from './chooser.tsx'
 import { columnsAtFirst, columnsOf, type Prefixed, unitsOf, usualUnit } from './columns.ts'
@@ -26,25 +27,12 @@ export function DrawerScreen() {
   return data.count === 0 ? <EmptyDrawer /> : <FullDrawer parts={data} />
 }
 
-function EmptyDrawer() {
-  return (
-    <div className="screen">
-      <header>
-        <h1>Drawer</h1>
-        <p className="lead">
-          Nothing lies in this drawer yet. A part comes into the book with its first reading: begin a run, or open the
-          demo on the start page to see a drawer with fourteen parts in it.
-        </p>
-      </header>
-      <p className="actions">
-        <Link to="/run" className="button first">
-          Begin a run
-        </Link>
-        <Link to="/">Go to the start</Link>
-      </p>
-    </div>
-  )
-}
+const EmptyDrawer = () => (
+  <NothingRead title="Drawer">
+    Nothing lies in this drawer yet. A part comes into the book with its first reading: begin a run, or open the demo on
+    the start page to see a drawer with fourteen parts in it.
+  </NothingRead>
+)
 
 type WordFilters = Readonly<Partial<Record<WordField, string>>>
 
@@ -141,17 +129,7 @@ function FullDrawer({ parts }: { readonly parts: Parts }) {
             </label>
           ))}
         </fieldset>
-        <fieldset className="choice">
-          <legend className="vh">Temperature of the values</legend>
-          <label>
-            <input type="radio" name="at25" checked={!at25} onChange={() => setAt25(false)} />
-            as read
-          </label>
-          <label>
-            <input type="radio" name="at25" checked={at25} onChange={() => setAt25(true)} />
-            at 25 °C
-          </label>
-        </fieldset>
+        <TemperatureChoice at25={at25} onAt25={setAt25} />
         <ColumnChooser
           parts={parts}
           all={all}

@@ -1,5 +1,4 @@
 import { useQuery } from '@tanstack/react-query'
-import { Link } from '@tanstack/react-router'
 import { useDeferredValue, useMemo, useState } from 'react'
 import type { MatchChoice, MatchOffers } from '#api'
 import { type MatchAnswer, type MatchedSet, matchParts, objectives } from '#core/match'
@@ -13,7 +12,7 @@ import {
   useRemembered,
   useScreenTitle,
 } from '#web/live'
-import { Waiting } from '#web/shell'
+import { NothingRead, Waiting } from '#web/shell'
 import { Exchange } from './exchange.tsx'
 import { Labels } from './labels.tsx'
 import { SetCloud } from './set-cloud.tsx'
@@ -31,25 +30,12 @@ export function MatchScreen() {
   return data.symbols.length === 0 ? <NothingMeasured /> : <Matching offers={data} />
 }
 
-function NothingMeasured() {
-  return (
-    <div className="screen">
-      <header>
-        <h1>Match</h1>
-        <p className="lead">
-          Parts are matched by what was read of them, and no part of this book has been read yet. Begin a run, or open
-          the demo on the start page.
-        </p>
-      </header>
-      <p className="actions">
-        <Link to="/run" className="button first">
-          Begin a run
-        </Link>
-        <Link to="/">Go to the start</Link>
-      </p>
-    </div>
-  )
-}
+const NothingMeasured = () => (
+  <NothingRead title="Match">
+    Parts are matched by what was read of them, and no part of this book has been read yet. Begin a run, or open the
+    demo on the start page.
+  </NothingRead>
+)
 
 const none: MatchChoice = { parts: [], notes: [] }
 

@@ -8,7 +8,7 @@ import { useShortcut } from '#web/keys'
 import { api, queryKeys, testerQuery, useScreenTitle } from '#web/live'
 import { Plot } from '#web/plot'
 import { Waiting } from '#web/shell'
-import { OutcomeWord, Prose } from '#web/typeset'
+import { OutcomeWord, Prose, TemperatureChoice } from '#web/typeset'
 import { Photos } from './photos.tsx'
 import { Readings } from './readings.tsx'
 import { DoubtOf, Results } from './results.tsx'
@@ -38,17 +38,7 @@ function Story({ story }: { readonly story: PartStory }) {
       <Head story={story} told={told} />
       {told !== undefined && told.section.results.length > 0 && (
         <div className="part-choose">
-          <fieldset className="choice">
-            <legend className="vh">Temperature of the values</legend>
-            <label>
-              <input type="radio" name="at25" checked={!at25} onChange={() => setAt25(false)} />
-              as read
-            </label>
-            <label>
-              <input type="radio" name="at25" checked={at25} onChange={() => setAt25(true)} />
-              at 25 °C
-            </label>
-          </fieldset>
+          <TemperatureChoice at25={at25} onAt25={setAt25} />
           {story.runs.length > 1 && (
             <label className="part-run">
               <span className="soft">of run</span>

@@ -1,4 +1,5 @@
 import { type ErrorComponentProps, Link } from '@tanstack/react-router'
+import type { ReactNode } from 'react'
 
 /** While a screen is on its way. */
 export function Waiting() {
@@ -20,6 +21,24 @@ export function Nowhere() {
           above.
         </p>
       </header>
+    </div>
+  )
+}
+
+/** A screen that has nothing to show before the first part is read: why, and where to go. */
+export function NothingRead({ title, children }: { readonly title: string; readonly children: ReactNode }) {
+  return (
+    <div className="screen">
+      <header>
+        <h1>{title}</h1>
+        <p className="lead">{children}</p>
+      </header>
+      <p className="actions">
+        <Link to="/run" className="button first">
+          Begin a run
+        </Link>
+        <Link to="/">Go to the start</Link>
+      </p>
     </div>
   )
 }

@@ -13,5 +13,6 @@ export {
   plainText,
   SpanOf,
   sureText,
+  TemperatureChoice,
   whenText,
 } from './typeset.tsx'

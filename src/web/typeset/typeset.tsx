@@ -158,3 +158,20 @@ export function ConditionList({ at }: { readonly at: Conditions }) {
 /** A probability, never said to be nothing or all: `0.4 %`, `73 %`, `99.4 %`, `> 99.9 %`. */
 export const sureText = (p: number): string =>
   p > 0.999 ? '> 99.9 %' : p < 0.001 ? '< 0.1 %' : `${(100 * p).toFixed(p > 0.99 || p < 0.01 ? 1 : 0)} %`
+
+/** Whether values stand at the temperature they were read at or at 25 degC. */
+export function TemperatureChoice(p: { readonly at25: boolean; readonly onAt25: (at25: boolean) => void }) {
+  return (
+    <fieldset className="choice">
+      <legend className="vh">Temperature of the values</legend>
+      <label>
+        <input type="radio" name="at25" checked={!p.at25} onChange={() => p.onAt25(false)} />
+        as read
+      </label>
+      <label>
+        <input type="radio" name="at25" checked={p.at25} onChange={() => p.onAt25(true)} />
+        at 25 °C
+      </label>
+    </fieldset>
+  )
+}
