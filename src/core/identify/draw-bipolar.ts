@@ -139,10 +139,13 @@ export function digitalTransistor(d: Draw): BarePart {
   )
 }
 
-/** Four layers as two transistors; a thyristor may be found conducting, set off by the test leads. */
+/**
+ * Four layers as two transistors: some 0.65 V from gate to cathode, 0.7 to 0.9 V across it once it is on (common
+ * practice). A thyristor may be found conducting, set off by the test leads.
+ */
 export function thyristor(d: Draw): BarePart {
   const upper: BipolarCard = {
-    is: d.about(5e-14, 3),
+    is: d.about(1e-14, 3),
     bf: d.about(0.6, 1.4),
     vaf: 60,
     ise: d.about(3e-12, 3),
@@ -154,7 +157,7 @@ export function thyristor(d: Draw): BarePart {
     eg: 1.11,
   }
   const lower: BipolarCard = {
-    is: d.about(8e-14, 3),
+    is: d.about(2.5e-14, 5),
     bf: d.about(12, 1.6),
     vaf: 60,
     ise: d.about(8e-11, 3),

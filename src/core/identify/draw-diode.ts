@@ -49,7 +49,7 @@ const schottky: Make = (d) => ({
   n: d.between(1.02, 1.15),
   rs: d.about(2, 3),
   eg: 0.7,
-  leakOhm: d.about(3e7, 5),
+  leakOhm: d.about(5e6, 6),
 })
 const zener: Make = (d) => ({
   forwardV: d.about(0.7, 1.05),

@@ -47,14 +47,19 @@ export const depletionFet = (d: Draw): BarePart => {
   return together(device('M', ['D', 'G', 'S'], { kind: 'mosfet', polarity: 'n', card }), wires(gate))
 }
 
-/** Unijunction transistor; the second way from emitter to B1 stands for the carriers let into the bar. */
+/**
+ * Unijunction transistor: 4.7 to 9.1 kohm from base to base; 1.2 to 2.5 V from emitter to B1, a little less to B2, or open
+ * (common practice). The second ways from the emitter stand for the carriers let into the bar.
+ */
 export function unijunction(d: Draw): BarePart {
   const bar = d.about(6800, 1.2)
   const standoff = d.between(0.5, 0.8)
   const junction = { forwardV: d.between(0.6, 0.72), n: d.between(1.3, 1.8) }
+  const toB1 = d.between(1.2, 3.4)
   return together(
     junctionDiode('DE', 'E', 'x', { ...junction, rs: 30 }),
-    junctionDiode('DB', 'E', 'B1', { forwardV: d.between(1.2, 2.6), n: 6, rs: 200 }),
+    junctionDiode('D1', 'E', 'B1', { forwardV: toB1, n: 6, rs: 200 }),
+    junctionDiode('D2', 'E', 'B2', { forwardV: toB1 * d.between(0.78, 1), n: 6, rs: 200 }),
     wires(resistor('RB1', 'x', 'B1', bar * standoff), resistor('RB2', 'x', 'B2', bar * (1 - standoff))),
   )
 }

@@ -60,7 +60,7 @@ function valueIn(text: string, unit: Unit, most: number, as: (value: number) => 
 
 /** A gain; `over` where a socket shows more than it can. */
 const gainIn = (text: string): ShownRead =>
-  isOpen(text)
+  isOpen(text) && !/^1/.test(text)
     ? { ok: true, shows: { kind: 'gain', gain: mostGain } }
     : valueIn(text, '1', mostShownGain, (gain) => ({ kind: 'gain', gain }))
 
