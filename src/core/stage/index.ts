@@ -7,6 +7,7 @@ export {
   stageVerdict,
 } from './answer.ts'
 export type { LeakageEffect } from './cases.ts'
+export { type CoursePoint, courseOf } from './course.ts'
 export { type Levels, levelsAt } from './levels.ts'
 export type { Spare } from './limits.ts'
 export { measuredNumbers, stageSymbols } from './measured-numbers.ts'
@@ -37,6 +38,7 @@ export {
 } from './stability.ts'
 export { couplingOf, polarityAt, signOf, stageCircuit, thermistorOhm } from './stage-circuit.ts'
 export { stageExampleYaml } from './stage-example.ts'
+export { type GlanceAt, type StageGlance, stageGlance } from './stage-glance.ts'
 export { makeStage, type Stage, type StageOutcome, type StagePoint, stageAt } from './stage-point.ts'
 export type { End, Room, State, Template, TemplatePlace, TemplateResistor } from './template.ts'
 export { templateNamed, templates } from './templates.ts'

@@ -1,4 +1,5 @@
 import { type Spare, sparesOf } from './limits.ts'
+import type { Demands } from './position.ts'
 import { type Stage, stageAt } from './stage-point.ts'
 import { numbersAtC } from './transistor-device.ts'
 
@@ -29,11 +30,16 @@ const closeK = 0.05
 export function overTemperature(s: Stage): Over {
   const reference = stageAt(s, numbersAtC)
   const referenceA = reference.kind === 'point' ? reference.point.ic : Number.NaN
+  const spares = remembered((t) => sparesAt(s, t, referenceA))
   const all = new Map<string, LimitOver>()
-  for (const path of pathsOf(s)) follow(s, path, referenceA, all)
+  for (const path of pathsOf(s)) follow(s.position.demands, path, spares, all)
   const limits = [...all.values()].sort((a, b) => a.spare - b.spare)
   return { limits, referenceA }
 }
+
+/** Every limit in every state. */
+const sparesAt = (s: Stage, ambientC: number, referenceA: number): readonly Spare[] =>
+  s.position.template.states.flatMap((state) => sparesOf(s, stageAt(s, ambientC, state), state, referenceA))
 
 /** Temperatures from 25 degC (or the nearest end) upwards and downwards. */
 function pathsOf({ position: { demands } }: Stage): readonly (readonly number[])[] {
@@ -50,25 +56,39 @@ function pathsOf({ position: { demands } }: Stage): readonly (readonly number[])
 }
 
 type Limits = Map<string, LimitOver>
+type SparesAt = (ambientC: number) => readonly Spare[]
 
-function follow(s: Stage, path: readonly number[], referenceA: number, all: Limits): void {
+/** Several limits are often passed between the same two temperatures: each temperature is solved once. */
+function remembered(make: SparesAt): SparesAt {
+  const made = new Map<number, readonly Spare[]>()
+  return (t) => {
+    const known = made.get(t) ?? make(t)
+    made.set(t, known)
+    return known
+  }
+}
+
+function follow(demands: Demands, path: readonly number[], spares: SparesAt, all: Limits): void {
   let before: number | undefined
   for (const t of path) {
-    for (const spare of at(s, t, referenceA)) note(s, spare, t, before, referenceA, all)
+    const here = spares(t)
+    for (const spare of here) note(demands, spare, { t, before }, spares, all)
+    // a part that has run away is gone: hotter air says nothing more of it
+    if (t > numbersAtC && here.every((x) => x.limit === 'runaway' && x.spare < 0)) return
     before = t
   }
 }
 
-/** Every limit in every state. */
-const at = (s: Stage, ambientC: number, referenceA: number): readonly Spare[] =>
-  s.position.template.states.flatMap((state) => sparesOf(s, stageAt(s, ambientC, state), state, referenceA))
-
-function note(s: Stage, spare: Spare, t: number, before: number | undefined, referenceA: number, all: Limits): void {
-  const { fromC, toC } = s.position.demands
+function note(
+  { fromC, toC }: Demands,
+  spare: Spare,
+  { t, before }: { readonly t: number; readonly before: number | undefined },
+  spares: SparesAt,
+  all: Limits,
+): void {
   const known = all.get(spare.limit)
   const isInside = t >= fromC && t <= toC
-  const fails =
-    known?.failsAtC === undefined && spare.spare < 0 ? crossing(s, spare.limit, before, t, referenceA) : undefined
+  const fails = known?.failsAtC === undefined && spare.spare < 0 ? crossing(spares, spare.limit, before, t) : undefined
   const failsAtC = nearer(known?.failsAtC, fails)
   const worst = known === undefined || (isInside && spare.spare < known.spare) ? { ...spare, atC: t } : known
   all.set(spare.limit, { ...worst, ...(failsAtC === undefined ? {} : { failsAtC }) })
@@ -80,12 +100,12 @@ const nearer = (a: number | undefined, b: number | undefined): number | undefine
   a === undefined ? b : b === undefined || away(a) <= away(b) ? a : b
 
 /** Temperature between two at which a limit is passed, by halving. */
-function crossing(s: Stage, limit: string, good: number | undefined, bad: number, referenceA: number): number {
+function crossing(spares: SparesAt, limit: string, good: number | undefined, bad: number): number {
   if (good === undefined) return bad
   let [inside, outside] = [good, bad]
   while (Math.abs(outside - inside) > closeK) {
     const middle = (inside + outside) / 2
-    const spare = at(s, middle, referenceA).find((x) => x.limit === limit)?.spare ?? 1
+    const spare = spares(middle).find((x) => x.limit === limit)?.spare ?? 1
     if (spare < 0) outside = middle
     else inside = middle
   }

@@ -12,7 +12,7 @@ import { netlistStage } from './netlist-template.ts'
 import { notOf, type PositionRead, positionFrom, sharedFaults, type WantedPart, wantedOf } from './position-pieces.ts'
 import { type NetlistFile, netlistSchema } from './position-schema.ts'
 import { probes } from './stage-circuit.ts'
-import type { TemplatePlace } from './template.ts'
+import type { Template, TemplatePlace } from './template.ts'
 
 /**
  * Reads a position whose circuit is a netlist.
@@ -31,7 +31,7 @@ export function readNetlistPosition(document: TextDocument): PositionRead {
   const loads = found.loads()
   if (place === undefined || found.faults.length > 0) throw new FaultError(found.faults)
   const made = netlistStage({ file, circuit, place, supplies, loads, ...(drive === undefined ? {} : { drive }) })
-  const faults = sharedFaults(document, file, made.template)
+  const faults = [...sharedFaults(document, file, made.template), ...workFaults(document, file, made.template)]
   if (faults.length > 0) throw new FaultError(faults)
   const position = positionFrom({
     ...made,
@@ -40,6 +40,12 @@ export function readNetlistPosition(document: TextDocument): PositionRead {
     place: place.ref,
   })
   return { position, wanted: { ...typesOf(position.template.places, circuit), ...wantedOf(file, position) } }
+}
+
+/** A position must say what counts as working; of an amplifier the room of its transistor does. */
+function workFaults(document: TextDocument, { want }: NetlistFile, { rooms, ends }: Template): readonly Fault[] {
+  if (rooms.length > 0 || ends.length > 0 || want.ic !== undefined || want.vce !== undefined) return []
+  return [documentFault(document, ['netlist'], 'has nothing that says when it works', 'Add clipping, ends or want.')]
 }
 
 /** A model without parameters names a published type. */
