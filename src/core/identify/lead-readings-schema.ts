@@ -1,7 +1,7 @@
 import { z } from 'zod'
 
 const leadNumber = z.number().int().min(1).max(3).meta({ description: 'number of a lead, 1 to 3' })
-const row = z.array(z.union([z.number(), z.string()])).min(4)
+const row = z.array(z.union([z.number(), z.string()])).min(3)
 
 /** A file of lead-pair readings in JSON: parts, each with tables of readings at a temperature. */
 export const leadReadingsSchema = z.looseObject({

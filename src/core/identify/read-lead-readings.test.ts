@@ -26,6 +26,45 @@ describe('readings between leads', () => {
     expect(said.parts[0]!.readings[2]!.shows).toEqual({ kind: 'leak', amperes: 6.69371225e-11, volts: 3 })
   })
 
+  test('JSON: rows may tell what was shown in words', () => {
+    const readings = [
+      {
+        columns: ['plus_lead', 'minus_lead', 'shows', 'joined', 'temperature'],
+        rows: [
+          [3, 1, 'h_FE 120', 'plus', ''],
+          [2, 3, '180 kohm on 2M', '', 'warm'],
+        ],
+      },
+    ]
+    expect(read(JSON.stringify({ cases: [{ id: 'T7', readings }] }))).toEqual({
+      ok: true,
+      parts: [
+        {
+          part: 'T7',
+          readings: [
+            { plus: 3, minus: 1, joined: 'plus', shows: { kind: 'gain', gain: 120 } },
+            { plus: 2, minus: 3, warmed: true, shows: { kind: 'ohms', ohm: 180e3, range: '2M' } },
+          ],
+        },
+      ],
+    })
+    const bad = [{ columns: ['plus_lead', 'minus_lead', 'shows'], rows: [[3, 3, 'so so']] }]
+    expect(faultsOf(JSON.stringify({ cases: [{ id: 'T7', readings: bad }] }))).toEqual([
+      expect.stringMatching(/cases\[1\]\.readings\[1\]\.rows\[1\]\.shows.*"so so"/),
+    ])
+  })
+
+  test('CSV: a gain says for which polarity, and a part may be warm', () => {
+    const head = 'part,plus,minus,shows,joined,temperature\n'
+    expect(read(`${head}X,3,1,h_FE 80,minus,\nX,1,3,90 kohm on 2M,,warm\n`)).toMatchObject({
+      ok: true,
+      parts: [{ readings: [{ joined: 'minus', shows: { kind: 'gain', gain: 80 } }, { warmed: true }] }],
+    })
+    expect(faultsOf(`${head}X,3,1,h_FE 80,,\n`)).toEqual([
+      expect.stringMatching(/column "joined".*for which polarity the gain is\. Write plus for an NPN/),
+    ])
+  })
+
   test('CSV: the example', () => {
     const said = read(leadReadingsExampleCsv)
     expect(said.ok && said.parts.map((p) => [p.part, p.readings.length])).toEqual([
