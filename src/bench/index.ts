@@ -83,6 +83,24 @@ export { type DrawerFile, type FittedDrawer, fitDrawer } from './fit-drawer.ts'
 export { drawFit } from './fit-drawing.ts'
 export { type GaugeDocument, type Gauged, gaugeDocument, gaugeFile } from './gauge.ts'
 export { type Examined, examine, healthDocument } from './health.ts'
+export { type JobReported, jobReport } from './job-report.ts'
+export {
+  addJobText,
+  addPositionTo,
+  changeJob,
+  changePosition,
+  dropJob,
+  dropPosition,
+  type JobEdited,
+  jobList,
+  jobNamed,
+  jobsOfPart,
+  keepJob,
+  type PartPlace,
+  release,
+  reserveFor,
+  unknownTypes,
+} from './jobs.ts'
 export {
   checkWholeBook,
   judgeRun,
@@ -174,6 +192,15 @@ export {
 export { type ReportWishes, reportOfJudged, reportOfKept } from './report.ts'
 export { type Found, type Hit, hitsAtMost, searchBook } from './search-book.ts'
 export {
+  type JobSeen,
+  jobDocument,
+  jobsDocument,
+  type PartSeen,
+  type PositionSeen,
+  positionEntry,
+  seeJob,
+} from './see-job.ts'
+export {
   type Answer,
   answer,
   back,
@@ -202,12 +229,24 @@ export {
 export { drawStage } from './stage-drawing.ts'
 export { partsForStages, type StageParts, type StagePartsWish } from './stage-parts.ts'
 export {
+  availabilityMarks,
+  markAvailability,
+  type StandInsFound,
+  type StandInWish,
+  standInPlaces,
+  standInsAt,
+  standInsForType,
+} from './standin.ts'
+export { type StandInsDocument, standInsDocument } from './standin-document.ts'
+export { drawLeads } from './standin-drawing.ts'
+export {
   type KeptStandard,
   type Steadied,
   type SteadinessWishes,
   steadinessDocument,
   steadinessOfFile,
   steadinessOfKept,
+  steadinessOfNamed,
 } from './steadiness.ts'
 export { takeFile } from './take-file.ts'
 export { beginRun, endRun, keepReading, openRuns, runReadings } from './take-run.ts'
@@ -224,4 +263,14 @@ export {
   type TypedReading,
   takeTyped,
 } from './typed-reading.ts'
+export {
+  dropFound,
+  dropStandard,
+  type KeptUpkeep,
+  keepFound,
+  keepStandard,
+  type StandardRead,
+  type UpkeepStory,
+  upkeepOf,
+} from './upkeep.ts'
 export { cellsSheet, dialSheet, protectionSheet, type Sheet, sheetFile } from './upkeep-sheet.ts'

@@ -9,6 +9,7 @@ import {
   type Part,
   type PartChanges,
   type Photo,
+  type PhotoOf,
   part,
   photoContent,
   photos,
@@ -128,21 +129,21 @@ export const photosOf = (bench: Bench, tag: string): Promise<Photo[]> => photos(
 export const pictureOf = (bench: Bench, id: number) => photoContent(bookOf(bench), id)
 
 /**
- * Keeps a photo of a part. What it is, its first bytes say.
+ * Keeps a photo of a part or of a job. What it is, its first bytes say.
  *
  * @throws {FaultError} `bad-input` where it is no picture we keep, or too large; `not-found`
  */
 export function keepPhoto(
   bench: Bench,
-  given: { readonly part: string; readonly name: string; readonly content: Uint8Array },
+  given: PhotoOf & { readonly name: string; readonly content: Uint8Array },
 ): Promise<{ readonly photo: Photo; readonly edit: number }> {
-  const { part, name, content } = given
+  const { name, content } = given
   const refuse = (problem: string, mend: string): FaultError =>
     new FaultError({ code: 'bad-input', place: { field: 'photo' }, value: name, problem, mend })
   if (content.length > largestPicture) throw refuse('is larger than 8 MB', 'Make it smaller first.')
   const type = pictureType(content)
   if (type === undefined) throw refuse('is no PNG, JPEG or WebP picture', 'Save it as one of these first.')
-  return patiently(() => addPhoto(bookOf(bench), { part, name, type, content }, bench.now()))
+  return patiently(() => addPhoto(bookOf(bench), { ...given, type }, bench.now()))
 }
 
 /** Takes a photo away; the edit can be undone. */

@@ -1,7 +1,8 @@
 import { bookSummary, editPart, saveSetting, setting } from '#book'
-import { demo } from '#catalog'
+import { demo, demoJob } from '#catalog'
 import { FaultError } from '#core/fault'
 import { type Bench, bookOf, testerNamed } from './bench.ts'
+import { addJobText } from './jobs.ts'
 import { type Kept, keepReadings } from './keep.ts'
 
 /** Name of the setting that marks a book as the demo. */
@@ -11,7 +12,7 @@ const mark = 'demo'
 export const isDemo = async (bench: Bench): Promise<boolean> => (await setting(bookOf(bench), mark)) === demo.title
 
 /**
- * Puts the demo lot into an empty book and computes its results. Its dates are those of the story.
+ * Puts the demo lot and its job into an empty book and computes its results. Its dates are those of the story.
  *
  * @throws {FaultError} `usage` where the book has parts or runs of its own
  */
@@ -39,6 +40,7 @@ export async function putDemo(bench: Bench): Promise<Kept & { readonly lot: stri
     const changes = { ...(place === undefined ? {} : { place }), ...(note === undefined ? {} : { note }) }
     await editPart(bookOf(bench), part, changes, demo.at)
   }
+  await addJobText(then, demoJob, 'the job of the demo')
   await saveSetting(bookOf(bench), mark, demo.title)
   return { ...kept, lot: demo.lot }
 }

@@ -43,6 +43,7 @@ export { addJob, editJob, type JobChanges, releasePart, removeJob, reservePart }
 export { type Change, type ChangeKind, changeKinds, type JournalEntry, journal } from './journal.ts'
 export { type Lot, lots } from './lot.ts'
 export { type Figure, type Summary, summaryOf } from './newest.ts'
+export { type PartInShort, partsInShort } from './newest-of.ts'
 export { closeBook, createBook, type OpenOptions, openBook, openDefaults } from './open.ts'
 export {
   type MatchOffers,
@@ -107,7 +108,7 @@ export {
   testerVersions,
 } from './run-head.ts'
 export { saveSetting, setting } from './setting.ts'
-export { type BookSummary, bookSummary, partsOfType } from './summary.ts'
+export { type BookSummary, bookSummary, partsOfType, usablePartsByType, usableStatuses } from './summary.ts'
 export { type Taken, type Taking, takeReading } from './take-reading.ts'
 export { type Saved, saveTester, type TesterVersion, tester, testers } from './tester.ts'
 export { type Undone, undoEdit } from './undo.ts'

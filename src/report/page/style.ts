@@ -69,6 +69,7 @@ tbody th{font-weight:600}
 
 const plots = `
 figure{margin-top:2.25rem}
+figure img{max-width:100%;height:auto}
 figcaption{font-size:.95rem;line-height:1.4;max-width:44rem;margin-top:.35rem}
 .key{display:flex;flex-wrap:wrap;gap:.1rem 1.4rem;list-style:none;padding:0;margin-top:.3rem}
 ${drawingCss()}

@@ -1,7 +1,7 @@
 import { pageShell, scrolling } from '#report/page'
 import { coursePlot } from '#report/plot'
 import { html, type Markup, markSvg, proseHtml, trusted } from '#report/typeset'
-import type { Sheet, SheetPlot, SheetTable } from './sheet.ts'
+import type { Sheet, SheetBlock, SheetDrawing, SheetPhoto, SheetPlot, SheetTable } from './sheet.ts'
 
 /** A sheet as one file that needs nothing else. */
 export const sheetHtml = (s: Sheet): string =>
@@ -15,12 +15,16 @@ ${s.blocks.map(blockHtml)}</main>
 <footer class="foot"><h2>How this was worked out</h2><ul>${s.notes.map((n) => html`<li>${proseHtml(n)}</li>`)}</ul></footer>`,
   )
 
-function blockHtml(b: Sheet['blocks'][number]): Markup {
+function blockHtml(b: SheetBlock): Markup {
   switch (b.kind) {
     case 'table':
       return tableHtml(b)
     case 'plot':
       return plotHtml(b)
+    case 'drawing':
+      return drawingHtml(b)
+    case 'photo':
+      return photoHtml(b)
     case 'prose':
       return html`<section><h2>${b.heading}</h2>${b.lines.map((l) => html`<p>${proseHtml(l)}</p>`)}</section>\n`
   }
@@ -31,6 +35,12 @@ function plotHtml(b: SheetPlot): Markup {
     trusted(coursePlot(b.plot, { width }).replace('class="plot"', `class="plot ${size}"`))
   return html`<figure>${drawn('wide', 760)}${drawn('narrow', 356)}<figcaption>${proseHtml(b.caption)}</figcaption></figure>\n`
 }
+
+const drawingHtml = ({ svg, caption }: SheetDrawing): Markup =>
+  html`<figure>${trusted(svg)}<figcaption>${proseHtml(caption)}</figcaption></figure>\n`
+
+const photoHtml = ({ type, base64, caption }: SheetPhoto): Markup =>
+  html`<figure><img src="data:${type};base64,${base64}" alt="${caption}"><figcaption>${caption}</figcaption></figure>\n`
 
 const isNumber = (head: string): boolean => head.startsWith('>')
 

@@ -21,8 +21,24 @@ export interface SheetProse {
   readonly lines: readonly string[]
 }
 
+/** A drawing made elsewhere, as SVG. */
+export interface SheetDrawing {
+  readonly kind: 'drawing'
+  readonly caption: string
+  readonly svg: string
+}
+
+export interface SheetPhoto {
+  readonly kind: 'photo'
+  readonly caption: string
+  readonly type: string
+  readonly base64: string
+}
+
+export type SheetBlock = SheetTable | SheetPlot | SheetProse | SheetDrawing | SheetPhoto
+
 /**
- * One page about the tester itself: a comparison, a chart, a certificate. Terminal, page and file print the same sheet,
+ * One page about the tester itself, or a job: a comparison, a chart, a certificate. Terminal, page and file print the same sheet,
  * so that they say the same.
  */
 export interface Sheet {
@@ -32,7 +48,7 @@ export interface Sheet {
   /** What matters, first. */
   readonly lead: readonly { readonly outcome?: Outcome; readonly say: string }[]
   readonly facts: readonly (readonly [name: string, text: string])[]
-  readonly blocks: readonly (SheetTable | SheetPlot | SheetProse)[]
+  readonly blocks: readonly SheetBlock[]
   /** How it was computed and what was left out. */
   readonly notes: readonly string[]
 }
