@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import { exactly, makeStage, rankParts, stageAt } from '#core/stage'
-import { partsFor, positionOf, transistor } from './positions.ts'
+import { Random } from '#core/numeric'
+import { exactly, makeStage, rankParts, stageAt, type TransistorNumbers } from '#core/stage'
+import { exampleOhm, partsFor, positionOf, transistor } from './positions.ts'
 
 const part = (name: string, gain: number, leakageA: number) =>
   transistor({ name, gain: exactly(gain), leakageA: exactly(leakageA) })
@@ -50,8 +51,21 @@ describe('a whole drawer in a position', () => {
     expect(hot.kind === 'point' && Math.min(...hot.point.rooms) > position.demands.swingV).toBe(true)
   })
 
-  test('a drawer of a hundred is tried while one waits', () => {
-    const many = Array.from({ length: 100 }, (_, k) => part(`P${k}`, 30 + 2 * k, 1e-6 * (1 + (k % 10))))
-    expect(rankParts(positionOf('divider'), {}, many).ranked).toHaveLength(100)
+  test('among a thousand the leaky one is found that is still fine, and the good-looking one that is not', () => {
+    const random = new Random(5, 'drawer')
+    const between = (low: number, high: number): number => low * (high / low) ** random.uniform()
+    const many = Array.from({ length: 1000 }, (_, k) => part(`P${k}`, between(25, 200), between(1e-6, 3e-5)))
+    const leaky = (n: TransistorNumbers): boolean => n.leakageA.usual > 1.3e-5
+    const lookingGood = (n: TransistorNumbers): boolean => n.gain.usual > 170 && n.leakageA.usual < 3e-6
+    const wordsOf = (id: string, ohm: Readonly<Record<string, number>>, of: typeof leaky) =>
+      rankParts(positionOf(id, { ohm }), {}, many)
+        .ranked.filter((r) => of(r.part as TransistorNumbers))
+        .map((r) => r.verdict.word)
+    const lowImpedance = wordsOf('divider', { R1: 10e3, R2: 2200, RC: 2200, RE: 1000 }, leaky)
+    expect(lowImpedance.length).toBeGreaterThan(100)
+    expect(lowImpedance.filter((w) => w === 'works').length).toBeGreaterThan(50)
+    const highImpedance = wordsOf('fixed-bias', exampleOhm('fixed-bias'), lookingGood)
+    expect(highImpedance.length).toBeGreaterThan(10)
+    expect(highImpedance.every((w) => w === 'will not')).toBe(true)
   })
 })
