@@ -1,5 +1,7 @@
-import type { Family, Limit, PartType } from '#core/device'
+import type { Family, PartType } from '#core/device'
 import type { IdentifiedAs } from './identify.ts'
+import { byMarking, explainMarking, type Marking } from './marking.ts'
+import { byDrop, byGain, byLeads, byLeakage, byZener, type Weight } from './type-weights.ts'
 
 /** What else is known of an unmarked part. */
 export interface AlsoKnown {
@@ -7,8 +9,14 @@ export interface AlsoKnown {
   readonly gain?: number
   /** Measured I_CBO, A. */
   readonly leakA?: number
+  /** Drop of the emitter junction, or of a diode, that a diode check showed, V. */
+  readonly dropV?: number
+  /** Measured breakdown of a Zener diode, V. */
+  readonly zenerV?: number
   /** Case outline: `TO-5`. */
   readonly outline?: string
+  /** What stands on it, where it is not a type number that is known, or not all of one. */
+  readonly marking?: string
   /** How many parts of a type lie in the drawer. */
   readonly inDrawer?: ReadonlyMap<string, number>
 }
@@ -18,6 +26,8 @@ export interface Candidate {
   readonly type: string
   /** Share of the likelihood among all types that fit. */
   readonly share: number
+  /** How many parts of it lie in the drawer, where there are any: as many more count for it beforehand. */
+  readonly held?: number
   /** Why it fits, and how well. */
   readonly because: readonly string[]
 }
@@ -28,6 +38,9 @@ export interface Candidates {
   /** As many types, all alike likely, would leave as much doubt. */
   readonly asGoodAs: number
   readonly say: string
+  /** How the drawer counts, where it does. */
+  readonly prior?: string
+  readonly marking?: Marking
 }
 
 const families: Readonly<Record<string, Family>> = {
@@ -43,78 +56,8 @@ const families: Readonly<Record<string, Family>> = {
 }
 const materials: Readonly<Record<string, string>> = { silicon: 'Si', germanium: 'Ge', Schottky: 'Si' }
 
-/**
- * Weights, common practice, from memory: leads may be recorded from the other side; records and makers differ; limits
- * say little about what is typical.
- */
-const weights = {
-  orderKnown: 1,
-  orderUnknown: 0.5,
-  orderOther: 0.1,
-  /** Spread of the gain of a type where limits do not say it, and where nothing does, factors. */
-  gainFactor: 1.7,
-  gainMiddle: 100,
-  gainAny: 2.5,
-  /** Typical leakage beside its limit, and its spread, factors. */
-  leakTypical: 0.15,
-  leakFactor: 4,
-  /** Each part in the drawer makes its type likelier, up to so many. */
-  drawerMost: 5,
-} as const
-
 /** Most that are listed. */
 const mostListed = 10
-
-/** A normal density in the logarithm, of a value about a middle with a factor of spread. */
-function lognormal(value: number, middle: number, factor: number): number {
-  const s = Math.log(factor)
-  return Math.exp(-0.5 * (Math.log(value / middle) / s) ** 2) / s
-}
-
-interface Weight {
-  readonly weight: number
-  readonly because: string
-}
-
-/** Leads as they are recorded, from either side. */
-function byLeads(t: PartType, leads: IdentifiedAs['leads']): Weight {
-  const recorded = t.leads?.order
-  if (recorded === undefined || recorded === 'verify')
-    return { weight: weights.orderUnknown, because: 'its lead order is not on record' }
-  const names = recorded
-    .split('-')
-    .filter((e) => !['S', 'case', 'nc'].includes(e) || t.family === 'jfet' || t.family === 'mosfet')
-  const seen = Object.values(leads)
-  const fits = (order: readonly string[]): boolean =>
-    order.length === seen.length && order.every((e, k) => seen[k]!.split(' or ').includes(e))
-  return fits(names) || fits([...names].reverse())
-    ? { weight: weights.orderKnown, because: `leads ${recorded}` }
-    : { weight: weights.orderOther, because: `its leads are ${recorded}, not these` }
-}
-
-/** Middle and factor of spread of what a limit says is to be expected. */
-function gainOf({ min, typ, max }: Limit): readonly [middle: number, factor: number] | undefined {
-  if (min !== undefined && max !== undefined)
-    return [typ ?? Math.sqrt(min * max), Math.max(1.15, (max / min) ** (1 / 3.3))]
-  const middle = typ ?? (min === undefined ? undefined : 1.8 * min) ?? (max === undefined ? undefined : 0.6 * max)
-  return middle === undefined || !(middle > 0) ? undefined : [middle, weights.gainFactor]
-}
-
-function byGain(t: PartType, gain: number): Weight {
-  const spans = t.limits.flatMap((l) => (l.symbol === 'h_FE' ? [gainOf(l)] : [])).filter((s) => s !== undefined)
-  if (spans.length === 0)
-    return { weight: lognormal(gain, weights.gainMiddle, weights.gainAny), because: 'its gain is not on record' }
-  const all = spans.map(([middle, factor]) => ({ middle, weight: lognormal(gain, middle, factor) }))
-  const best = all.reduce((a, b) => (b.weight > a.weight ? b : a))
-  return { weight: best.weight, because: `h_FE about ${Number(best.middle.toPrecision(2))}` }
-}
-
-function byLeakage(t: PartType, leakA: number): Weight {
-  const limit = t.limits.find((l) => l.symbol === 'I_CBO' && l.max !== undefined)?.max
-  if (limit === undefined) return { weight: 0.3, because: 'its I_CBO is not on record' }
-  const weight = lognormal(Math.max(leakA, 1e-11), limit * weights.leakTypical, weights.leakFactor)
-  return { weight, because: leakA > limit ? 'I_CBO is above its limit' : 'I_CBO is within its limit' }
-}
 
 function mayBe(t: PartType, a: IdentifiedAs, outline: string | undefined): boolean {
   const material = materials[a.technology ?? '']
@@ -127,9 +70,23 @@ function mayBe(t: PartType, a: IdentifiedAs, outline: string | undefined): boole
   )
 }
 
+/** All that speaks for and against a type. */
+function weightsOf(t: PartType, a: IdentifiedAs, types: readonly PartType[], known: AlsoKnown): readonly Weight[] {
+  const { gain, leakA, dropV, zenerV, marking } = known
+  return [
+    byLeads(t, a.leads),
+    gain === undefined ? undefined : byGain(t, gain),
+    leakA === undefined ? undefined : byLeakage(t, leakA),
+    dropV === undefined ? undefined : byDrop(t, dropV),
+    zenerV === undefined || t.family !== 'zener' ? undefined : byZener(t, zenerV),
+    marking === undefined ? undefined : byMarking(t, marking, types),
+  ].filter((w) => w !== undefined)
+}
+
 /**
  * Part types that a part may be, by what it was identified as and what else is known of it: likelihood of lead order,
- * gain and leakage given the limits on record, and of the types that lie in the drawer.
+ * gain, leakage and drop given the limits on record, of what is marked on it, and of the types that lie in the drawer: a
+ * type of which n parts are held is n + 1 times as likely beforehand as one of which there is none.
  *
  * @returns nothing where no record is of this kind
  */
@@ -137,27 +94,52 @@ export function candidateTypes(a: IdentifiedAs, types: readonly PartType[], know
   const rated = types
     .filter((t) => mayBe(t, a, known.outline))
     .map((t) => {
-      const parts = [
-        byLeads(t, a.leads),
-        ...(known.gain === undefined ? [] : [byGain(t, known.gain)]),
-        ...(known.leakA === undefined ? [] : [byLeakage(t, known.leakA)]),
-      ]
+      const parts = weightsOf(t, a, types, known)
       const held = known.inDrawer?.get(t.type) ?? 0
-      const weight = parts.reduce((w, p) => w * p.weight, 1 + Math.min(held, weights.drawerMost))
+      const weight = parts.reduce((w, p) => w * p.weight, 1 + held)
       const drawer = held === 0 ? [] : [`${held} in the drawer`]
-      return { type: t.type, weight, because: [...parts.map((p) => p.because), ...drawer] }
+      return { type: t.type, held, weight, because: [...parts.map((p) => p.because), ...drawer] }
     })
     .sort((x, y) => y.weight - x.weight)
   const sum = rated.reduce((s, r) => s + r.weight, 0)
-  const all = rated.map(({ type, weight, because }): Candidate => ({ type, share: weight / sum, because }))
+  const all = rated.map(
+    ({ type, held, weight, because }): Candidate => ({
+      type,
+      share: weight / sum,
+      ...(held === 0 ? {} : { held }),
+      because,
+    }),
+  )
   const entropy = all.reduce((h, c) => (c.share > 0 ? h - c.share * Math.log(c.share) : h), 0)
   const asGoodAs = all.length === 0 ? 0 : Math.exp(entropy)
-  return { types: all.slice(0, mostListed), asGoodAs, say: sayHowMany(all.length, asGoodAs, known) }
+  const prior = sayPrior(all)
+  return {
+    types: all.slice(0, mostListed),
+    asGoodAs,
+    say: sayHowMany(all.length, asGoodAs, known),
+    ...(prior === undefined ? {} : { prior }),
+    ...(known.marking === undefined ? {} : { marking: explainMarking(known.marking, a, types) }),
+  }
+}
+
+/** How what the drawer holds was counted. */
+function sayPrior(all: readonly Candidate[]): string | undefined {
+  const held = all.filter((c) => c.held !== undefined).sort((x, y) => y.held! - x.held!)
+  if (held.length === 0) return undefined
+  const most = held.slice(0, 3).map((c) => `${c.type}: ${c.held}`)
+  const more = held.length > most.length ? ' and others' : ''
+  return `Your drawer counts: a type of which it holds n parts is taken as n + 1 times as likely (${most.join(', ')}${more}).`
 }
 
 function sayHowMany(count: number, asGoodAs: number, known: AlsoKnown): string {
   if (count === 0) return 'No type on record is of this kind.'
   if (asGoodAs < 3) return `${count === 1 ? 'One type' : `${count} types`} on record may be it.`
-  const more = known.gain === undefined ? ' Its gain and its outline would narrow them.' : ''
+  const missing = [
+    ...(known.gain === undefined ? ['its gain'] : []),
+    ...(known.outline === undefined ? ['its outline'] : []),
+    ...(known.marking === undefined ? ['what is left of its marking'] : []),
+  ]
+  const list = missing.length < 2 ? missing[0] : `${missing.slice(0, -1).join(', ')} and ${missing.at(-1)}`
+  const more = list === undefined ? '' : ` What narrows them: ${list}.`
   return `Many types fit: ${count} on record, and the doubt is that among ${Math.round(asGoodAs)}.${more}`
 }

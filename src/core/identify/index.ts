@@ -3,6 +3,8 @@ export { type AlsoKnown, type Candidate, type Candidates, candidateTypes } from 
 export { faultText } from './fault-kind.ts'
 export { type IdentifiedAs, type IdentifyOptions, type Identity, identifyDefaults, identifyPart } from './identify.ts'
 export { makeTable } from './likelihood-table.ts'
+export type { Marking } from './marking.ts'
+export { measuredIn } from './measured-in.ts'
 export { digitalMeter, type LeadReading, type Meter, meters, needleMeter, type Shown } from './meter.ts'
 export { type NextTest, nextTest } from './next-test.ts'
 export {
