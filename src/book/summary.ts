@@ -1,6 +1,7 @@
 import type { Book } from './book.ts'
 import { versionOf } from './connect.ts'
 import { fromJson } from './json.ts'
+import type { PartStatus } from './part.ts'
 import { read } from './transaction.ts'
 
 /** A book in short. */
@@ -44,4 +45,23 @@ export const partsOfType = (book: Book, type: string): Promise<number> =>
     book,
     async ({ driver }) =>
       driver.prepare<[string], number>('SELECT count(*) FROM part WHERE type = ?').pluck().get(type) ?? 0,
+  )
+
+/** Parts of these are there to be used. */
+export const usableStatuses: readonly PartStatus[] = ['kept', 'good', 'doubtful']
+
+/** How many parts of each type there are to be used; types as they were typed. */
+export const usablePartsByType = (book: Book): Promise<ReadonlyMap<string, number>> =>
+  read(
+    book,
+    async ({ driver }) =>
+      new Map(
+        driver
+          .prepare<[string], readonly [string, number]>(
+            `SELECT type, count(*) FROM part
+             WHERE type IS NOT NULL AND status IN (SELECT value FROM json_each(?)) GROUP BY type ORDER BY type`,
+          )
+          .raw()
+          .all(JSON.stringify(usableStatuses)) as (readonly [string, number])[],
+      ),
   )

@@ -1,0 +1,234 @@
+import { newestParameters, saveSetting, setting, usablePartsByType, usableStatuses } from '#book'
+import { findType, type PartType } from '#core/device'
+import { FaultError } from '#core/fault'
+import type { Parameter } from '#core/reduce'
+import {
+  measuredNumbers,
+  type PartNumbers,
+  type Parts,
+  type Position,
+  type PositionRead,
+  stageSymbols,
+  typeNumbers,
+} from '#core/stage'
+import {
+  type Availability,
+  availabilityWords,
+  type Candidate,
+  type MeasuredPart,
+  type Need,
+  playCheck,
+  playPart,
+  positionNeed,
+  type StandIns,
+  standIns,
+  typeNeed,
+  type Use,
+} from '#core/standin'
+import { type Bench, bookOf, typeNamed } from './bench.ts'
+import { currentAt, partsOfFile } from './stage.ts'
+
+/** Where candidates are looked for. */
+export const standInPlaces = ['both', 'catalog', 'drawer'] as const
+
+export interface StandInWish extends Use {
+  readonly from?: (typeof standInPlaces)[number]
+  /** Parts of the drawer looked at one by one, at most; where there are more, only their types are. */
+  readonly mostParts?: number
+}
+
+/** Stand-ins that were found, and for what. */
+export interface StandInsFound {
+  readonly result: StandIns
+  readonly position?: Position
+  /** Parts of the drawer that were not looked at, as there are too many. */
+  readonly notLookedAt?: number
+}
+
+/**
+ * What stands in for a type, among the published types and, where there is a book, the parts of the drawer.
+ *
+ * @throws {FaultError} where there is no such type, or it is no bipolar transistor or diode
+ */
+export async function standInsForType(bench: Bench, type: string, wish: StandInWish = {}): Promise<StandInsFound> {
+  const need = typeNeed(typeNamed(bench, type), wish)
+  const { candidates, notLookedAt } = await candidatesFor(bench, need, wish)
+  return {
+    result: standIns(
+      need,
+      candidates.map((c) => c.candidate),
+    ),
+    ...notLookedAt,
+  }
+}
+
+/**
+ * What stands in for the part of a position. Each candidate is played in its stage as well.
+ *
+ * @param type what the position was made for, where its file does not say so or another is meant
+ * @throws {FaultError} where the file cannot be used, or nothing is said of what stands there
+ */
+export async function standInsAt(
+  bench: Bench,
+  read: PositionRead,
+  wish: StandInWish = {},
+  type?: string,
+): Promise<StandInsFound> {
+  const { position } = read
+  const { parts, partType } = firstParts(bench, read, type)
+  const need = positionNeed(position, parts, partType, wish)
+  const nearA = need.gain?.atA ?? currentAt(read, parts)
+  const { candidates, notLookedAt } = await candidatesFor(bench, need, wish, nearA)
+  const numbersOf = new Map(candidates.map((c) => [c.candidate, c.numbers]))
+  const result = standIns(
+    need,
+    candidates.map((c) => c.candidate),
+    (c) => {
+      const numbers = numbersOf.get(c) ?? computable(c.type, nearA)
+      if (numbers === undefined) return undefined
+      const play = playPart(position, parts, numbers)
+      return { play, check: playCheck(play) }
+    },
+  )
+  return { result, position, ...notLookedAt }
+}
+
+/** The parts of a position with the one it was made for in its place, and the type of that. */
+function firstParts(
+  bench: Bench,
+  read: PositionRead,
+  type: string | undefined,
+): { readonly parts: Parts; readonly partType: PartType | undefined } {
+  const { position, wanted } = read
+  const own = partsOfFile(bench, read)
+  const named = wanted[position.place]
+  const name = type ?? (named !== undefined && 'type' in named ? named.type : undefined)
+  const partType = name === undefined ? undefined : typeNamed(bench, name)
+  const parts =
+    type === undefined || partType === undefined
+      ? own
+      : { ...own, [position.place]: typeNumbers(partType, currentAt(read, own)) }
+  if (parts[position.place] !== undefined) return { parts, partType }
+  throw new FaultError({
+    code: 'usage',
+    problem: `Nothing is said of what stood at ${position.place}`,
+    mend: 'Name it under parts, or give its type before --position.',
+  })
+}
+
+const computable = (type: PartType, nearA: number | undefined): PartNumbers | undefined => {
+  try {
+    return typeNumbers(type, nearA)
+  } catch (error) {
+    if (error instanceof FaultError) return undefined
+    throw error
+  }
+}
+
+interface Found {
+  readonly candidate: Candidate
+  /** Of a part of the drawer. */
+  readonly numbers?: PartNumbers
+}
+
+/** All candidates of the family that is asked for. */
+async function candidatesFor(bench: Bench, need: Need, { from = 'both', mostParts }: StandInWish, nearA?: number) {
+  const [marks, drawer] =
+    bench.book === undefined ? [{}, []] : await Promise.all([availabilityMarks(bench), drawerTypes(bench)])
+  if (bench.book === undefined && from === 'drawer') bookOf(bench)
+  const fitting = drawer.filter(
+    ({ type: t }) => t.family === need.family && (t.polarity === need.polarity || need.polarity === undefined),
+  )
+  const inDrawer = new Map<string, number>()
+  for (const { type, count } of drawer) inDrawer.set(type.type, (inDrawer.get(type.type) ?? 0) + count)
+  const catalog: readonly Found[] =
+    from === 'drawer'
+      ? []
+      : bench.types.map((type) => ({ candidate: withMarks({ name: type.type, type }, marks, inDrawer) }))
+  const all = fitting.reduce((sum, { count }) => sum + count, 0)
+  const isTooMany = mostParts !== undefined && all > mostParts
+  const parts = from === 'catalog' || isTooMany ? [] : await partsOf(bench, fitting, nearA ?? need.gain?.atA)
+  return { candidates: [...parts, ...catalog], notLookedAt: isTooMany ? { notLookedAt: all } : {} }
+}
+
+const withMarks = (c: Candidate, marks: Marks, inDrawer: ReadonlyMap<string, number>): Candidate => {
+  const [mark, count] = [marks[c.type.type], inDrawer.get(c.type.type)]
+  return {
+    ...c,
+    ...(mark === undefined ? {} : { availability: mark }),
+    ...(count === undefined ? {} : { inDrawer: count }),
+  }
+}
+
+interface DrawerType {
+  readonly name: string
+  readonly type: PartType
+  readonly count: number
+}
+
+/** Known types there are parts of in the drawer. */
+async function drawerTypes(bench: Bench): Promise<readonly DrawerType[]> {
+  const counts = await usablePartsByType(bookOf(bench))
+  return [...counts].flatMap(([name, count]) => {
+    const type = findType(bench.types, name).found?.partType
+    return type === undefined ? [] : [{ name, type, count }]
+  })
+}
+
+/** Every usable part of some types, with what was measured of it. */
+async function partsOf(
+  bench: Bench,
+  types: readonly DrawerType[],
+  nearA: number | undefined,
+): Promise<readonly Found[]> {
+  const found: Found[] = []
+  for (const { name, type } of types)
+    for (const p of await newestParameters(bookOf(bench), { symbols: stageSymbols, type: name })) {
+      if (!usableStatuses.includes(p.status) || computable(type, nearA) === undefined) continue
+      const numbers = measuredNumbers(p.tag, type, p.parameters, nearA)
+      found.push({ candidate: { name: p.tag, type, measured: measuredOf(numbers, p.parameters) }, numbers })
+    }
+  return found
+}
+
+const gainSymbols: ReadonlySet<string> = new Set(['h_FE0', 'h_FE0(I_CBO)', 'h_FE'])
+const leakageSymbols: ReadonlySet<string> = new Set(['I_CBO', 'I_CES', 'I_CEO', 'I_R'])
+
+/** What of a part's numbers was measured, not taken from its type. */
+function measuredOf(n: PartNumbers, parameters: readonly Parameter[]): MeasuredPart {
+  const has = (symbols: ReadonlySet<string>): boolean =>
+    parameters.some(
+      (p) => symbols.has(p.symbol) && p.quantity.value > 0 && p.doubts.every((d) => d.weight !== 'nonsense'),
+    )
+  return {
+    ...(n.kind === 'bipolar' && has(gainSymbols) ? { gain: { ...n.gain, atA: n.atA, how: 'measured' } } : {}),
+    ...(has(leakageSymbols) ? { leakage: { ...n.leakageA, how: 'measured' } } : {}),
+  }
+}
+
+type Marks = Readonly<Record<string, Availability>>
+
+/** Name of the setting the marks are kept under. */
+const marksSetting = 'availability'
+
+const isMark = (word: unknown): word is Availability => availabilityWords.some((w) => w === word)
+
+/** How well types can be had, as the user marked them in the book. */
+export async function availabilityMarks(bench: Bench): Promise<Marks> {
+  const kept = await setting(bookOf(bench), marksSetting)
+  if (typeof kept !== 'object' || kept === null) return {}
+  return Object.fromEntries(Object.entries(kept).filter((e): e is [string, Availability] => isMark(e[1])))
+}
+
+/**
+ * Marks how well a type can be had, or takes the mark away.
+ *
+ * @returns the type as its record calls it
+ * @throws {FaultError} where there is no such type
+ */
+export async function markAvailability(bench: Bench, type: string, mark: Availability | undefined): Promise<string> {
+  const { type: name } = typeNamed(bench, type)
+  const { [name]: _, ...others } = await availabilityMarks(bench)
+  await saveSetting(bookOf(bench), marksSetting, mark === undefined ? others : { ...others, [name]: mark })
+  return name
+}

@@ -1,0 +1,1 @@
+export { type LeadDrawing, leadDrawing } from './lead-drawing.ts'
