@@ -53,6 +53,16 @@ const first: readonly (readonly string[])[] = [
   ['part', 'edit', 'OP-4', '--place', 'bag 3', '--used-in', 'recorder', ...demoBook],
   ['part', 'edit', 'OP-4', '--place', '', ...demoBook],
   ['part', 'correct', '2', '11 div', ...demoBook],
+  ['type', 'mark', '2N1305', 'scarce', ...demoBook],
+  ['tester', 'found', 'larkfield', 'found.csv', '--keep', ...ownBook],
+  ['job', 'add', 'job.yaml', ...demoBook],
+  ['job', 'edit', 'Hut intercom', '--finished', '2026-04-01', ...demoBook],
+  ['job', 'edit', 'Hut intercom', '--equipment', 'intercom of two stations', ...demoBook],
+  ['part', 'edit', 'OP-10', '--used-in', 'tray', ...demoBook],
+  ['job', 'reserve', 'Hut intercom', 'OP-10', ...demoBook],
+  ['job', 'position', 'Hut intercom', 'TR5', '--circuit', 'npn.yaml', '--found-part', 'OP-11', ...demoBook],
+  ['job', 'fit', 'Hut intercom', 'TR2', 'OP-6', '--words', 'with a socket', ...demoBook],
+  ['job', 'photo', 'Hut intercom', 'board.png', ...demoBook],
   [
     ...['part', 'curve', 'OP-4', 'told.csv', '--temperature', '23', '--taken', '2026-04-30', '--note', 'cold'],
     ...demoBook,
@@ -123,6 +133,9 @@ const printing: readonly (readonly string[])[] = [
   ['tester', 'dial', 'dial.csv', '--fixed', '1 kohm'],
   ['tester', 'found', 'larkfield', 'found.csv'],
   ['tester', 'diagnose', 'larkfield', '--saw', '100 uA: none'],
+  ['tester', 'diagnose', 'larkfield', '--saw', '100 uA: none', '--kept', ...ownBook],
+  ['tester', 'check', 'larkfield', ...ownBook],
+  ['tester', 'drift', '--tester', 'larkfield', '--part', 'OP-4', '--keep', '--low', '50', '--high', '200', ...demoBook],
   ['tester', 'diagnose', 'larkfield', '--saw', 'all: -8 %'],
   ['tester', 'diagnose', 'marlpit', '--checks'],
   ['tester', 'cells', '2 A', '--count', '3', '--rest', '4.5 V', '--loaded', '4.2 V', '--current', '500 mA'],
@@ -195,6 +208,9 @@ const printing: readonly (readonly string[])[] = [
   ['part', 'curves', 'OP-4', '--write', 'part.png', ...demoBook],
   ['part', 'show', 'OP-4', ...demoBook],
   ['part', 'show', 'OP-1', ...demoBook],
+  ['job', 'list', ...demoBook],
+  ['job', 'show', '1', ...demoBook],
+  ['job', 'show', 'Hut intercom', ...demoBook],
   ['part', 'show', 'IN', ...ownBook],
   ['part', 'show', 'SC', ...ownBook],
   ['book', 'info', ...demoBook],
@@ -216,6 +232,11 @@ const printing: readonly (readonly string[])[] = [
   ['stage', 'position.yaml', '--re-bias', '--type', 'BC107'],
   ['stage', 'fixed.yaml', '--re-bias', '--type', 'AC128'],
   ['stage', '--templates'],
+  ['standin', 'OC71'],
+  ['standin', '1N5408'],
+  ['standin', '--position', 'position.yaml', ...demoBook],
+  ['standin', '2N404', '--voltage', '9 V', ...demoBook],
+  ['type', 'mark', 'AC128', 'none', ...ownBook],
   ['match', '--want', 'gain-cascade', '--sets', '1', ...demoBook],
   [
     'match',
@@ -251,6 +272,12 @@ beforeAll(async () => {
   g.write('demo.csv', demo.readings)
   g.write('part.mod', modelCardExample)
   g.write('position.yaml', stageExampleYaml)
+  g.write(
+    'npn.yaml',
+    'stage: divider\npolarity: NPN\nsupply: 9 V\nvalues: { R1: 33 kohm, R2: 6.8 kohm, RC: 2.7 kohm, RE: 1 kohm }\nparts: { Q1: BC999 }\n',
+  )
+  g.write('job.yaml', (await g.run(['job', '--example'])).out)
+  g.write('board.png', Buffer.from('\x89PNG\r\n\x1a\n\0\0\0\rIHDR', 'latin1'))
   const fixed = 'stage: fixed-bias\npolarity: PNP\nsupply: 9 V\nvalues: { RB: 680 kohm, RC: 3.3 kohm }\n'
   const power = '{ material: Ge, gain: 60, at: 100 mA, leakage: 0.2 mA, vbe: 0.25 V, thermalResistance: 20 K/W }'
   g.write('hot.yaml', `${fixed.replace('680 kohm, RC: 3.3 kohm', '82 kohm, RC: 0.5 ohm')}parts: { Q1: ${power} }\n`)

@@ -37,6 +37,8 @@ beforeAll(async () => {
   g.write('tester.yaml', (await g.run(['tester', '--example'])).out)
   await g.run(['tester', 'calibrate', 'tester.yaml', 'calibration.csv', '--keep', '--book', 'calibrated.germane'])
   g.write('types.yaml', (await g.run(['type', '--example'])).out)
+  g.write('job.yaml', (await g.run(['job', '--example'])).out)
+  g.write('board.png', Buffer.from('\x89PNG\r\n\x1a\n\0\0\0\rIHDR', 'latin1'))
   g.write('book.json', (await g.run(['book', 'export', '--book', 'demo.germane'])).out)
 })
 
@@ -60,6 +62,8 @@ const working: readonly (readonly [args: readonly string[], format: string, code
   [['stage', 'position.yaml', '--rank', '--book', 'demo.germane'], 'germane/stage-ranking/1'],
   [['stage', 'position.yaml', '--re-bias', '--type', 'BC557'], 'germane/re-bias/1'],
   [['stage', '--templates'], 'germane/stage-templates/1'],
+  [['standin', '2N404', '--voltage', '9 V'], 'germane/stand-ins/1'],
+  [['standin', '--position', 'position.yaml', '--from', 'drawer', '--book', 'demo.germane'], 'germane/stand-ins/1'],
   [['tester', 'list'], 'germane/testers/1'],
   [['tester', 'show', 'larkfield'], 'germane/tester-record/1'],
   [['tester', 'check', 'tester.yaml'], 'germane/check/1'],
@@ -91,6 +95,7 @@ const working: readonly (readonly [args: readonly string[], format: string, code
   [['type', 'show', 'AC128'], 'germane/types/1'],
   [['type', 'explain', 'AC128'], 'germane/type-number/1'],
   [['type', 'check', 'types.yaml'], 'germane/check/1'],
+  [['type', 'mark', '2N404', 'scarce', '--book', 'demo.germane'], 'germane/availability/1'],
   [['type', 'add', 'types.yaml', '--book', 'types.germane'], 'germane/saved/1'],
   [['type', 'schema'], 'schema'],
   [['part', 'list', '--book', 'demo.germane'], 'germane/parts/1'],
@@ -99,6 +104,17 @@ const working: readonly (readonly [args: readonly string[], format: string, code
   [['part', 'correct', '2', '11 div', '--book', 'demo.germane'], 'germane/correction/1'],
   [['part', 'curve', 'OP-4', 'curve.csv', '--book', 'demo.germane'], 'germane/part-curves/1'],
   [['part', 'curves', 'OP-4', '--book', 'demo.germane'], 'germane/part-curves/1'],
+  [['job', 'list', '--book', 'demo.germane'], 'germane/jobs/1'],
+  [['job', 'show', '1', '--book', 'demo.germane'], 'germane/job/1'],
+  [['job', 'add', 'job.yaml', '--book', 'demo.germane'], 'germane/job-edit/1'],
+  [['job', 'edit', 'Hut intercom', '--state', 'waiting', '--book', 'demo.germane'], 'germane/job-edit/1'],
+  [['job', 'position', 'Hut intercom', 'TR5', '--type', 'OC71', '--book', 'demo.germane'], 'germane/job-edit/1'],
+  [['job', 'reserve', 'Hut intercom', 'OP-6', '--for', 'TR2', '--book', 'demo.germane'], 'germane/job-edit/1'],
+  [['job', 'release', 'OP-6', '--book', 'demo.germane'], 'germane/job-edit/1'],
+  [['job', 'fit', 'Hut intercom', 'TR2', 'OP-6', '--book', 'demo.germane'], 'germane/job-edit/1'],
+  [['job', 'photo', 'Hut intercom', 'board.png', '--book', 'demo.germane'], 'germane/job-edit/1'],
+  [['job', 'report', 'Hut intercom', '--book', 'demo.germane'], 'germane/job/1'],
+  [['job', 'remove', 'Hut intercom', '--book', 'demo.germane'], 'germane/job-edit/1'],
   [['book', 'create', 'new.germane'], 'germane/book-info/1'],
   [['book', 'info', '--book', 'demo.germane'], 'germane/book-info/1'],
   [['book', 'check', '--book', 'demo.germane'], 'germane/book-check/1'],
@@ -183,6 +199,14 @@ describe('examples work as they stand', () => {
   test('part types on standard input', async () => {
     const said = await g.run(['type', 'check', '-', '--json'], { input: g.read('types.yaml') })
     expect(oneDocument(said)).toMatchObject({ ok: true, types: [{ type: 'GX-17' }, { type: 'GX-80' }] })
+  })
+
+  test('a job, as a file and on standard input', async () => {
+    await g.run(['book', 'create', 'jobs.germane'])
+    const typed = await g.run(['job', 'add', '-', '--json', '--book', 'jobs.germane'], { input: g.read('job.yaml') })
+    expect(oneDocument(typed)).toMatchObject({ name: 'Hut intercom', edit: 1 })
+    const again = await g.run(['job', 'add', 'job.yaml', '--book', 'jobs.germane'])
+    expect(refusal(again)).toBe('job: "Hut intercom" is the name of a job already. Give this job another name.\n')
   })
 
   test('a book on standard input', async () => {
