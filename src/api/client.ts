@@ -1,7 +1,7 @@
 import type { RunSheet } from '#core/sheet'
 import type { BookSummary, DemoMade } from './book.ts'
 import type { KeptCurve, NewCurve } from './curve.ts'
-import type { Drawer, DrawerChanges } from './drawer.ts'
+import type { Drawer, DrawerChanges, HeldTypes } from './drawer.ts'
 import type { ChangeEvent } from './event.ts'
 import { listenTo } from './event-stream.ts'
 import { type ClientOptions, exchangeWith, pathWith } from './exchange.ts'
@@ -62,6 +62,7 @@ export function apiClient(baseUrl: string, options: ClientOptions = {}) {
     /** All parts; or so many blocks from one on. */
     drawer: (from?: number, blocks?: number) => ask<Drawer>('/api/drawer', { query: { from, blocks } }),
     drawerChanges: (since: number) => ask<DrawerChanges>('/api/drawer/changes', { query: { since } }),
+    heldTypes: () => ask<HeldTypes>('/api/drawer/types'),
 
     part: (tag: string) => ask<PartStory>(`/api/parts/${named(tag)}`),
     changeParts: (tags: readonly string[], changes: PartChanges) =>

@@ -72,6 +72,12 @@ export const drawerChangesShape = z
   .meta({ id: 'DrawerChanges' })
 export type DrawerChanges = z.infer<typeof drawerChangesShape>
 
+/** How many usable parts of each type there are. */
+export const heldTypesShape = z
+  .object({ types: z.array(z.object({ type: z.string(), parts: z.number() })) })
+  .meta({ id: 'HeldTypes' })
+export type HeldTypes = z.infer<typeof heldTypesShape>
+
 export const drawerRoutes = {
   drawer: route({
     method: 'get',
@@ -89,5 +95,11 @@ export const drawerRoutes = {
     summary: 'What changed in the drawer since a version.',
     query: z.object({ since: z.coerce.number().int().min(0) }),
     answer: drawerChangesShape,
+  }),
+  heldTypes: route({
+    method: 'get',
+    path: '/api/drawer/types',
+    summary: 'How many usable parts of each known type lie in the drawer.',
+    answer: heldTypesShape,
   }),
 }

@@ -83,6 +83,7 @@ export { type DrawerFile, type FittedDrawer, fitDrawer } from './fit-drawer.ts'
 export { drawFit } from './fit-drawing.ts'
 export { type GaugeDocument, type Gauged, gaugeDocument, gaugeFile } from './gauge.ts'
 export { type Examined, examine, healthDocument } from './health.ts'
+export { heldTypes } from './held-types.ts'
 export { type JobReported, jobReport } from './job-report.ts'
 export {
   addJobText,

@@ -1,11 +1,13 @@
 import type { Photo as PhotoAnswer } from '#api'
-import { changeParts, drawerOf, dropPhoto, type PartPage, partPage, photosOf } from '#bench'
+import { changeParts, drawerOf, dropPhoto, heldTypes, type PartPage, partPage, photosOf } from '#bench'
 import type { Context } from './context.ts'
 import { partsEvent } from './event-hub.ts'
 import { byWindow, type Handlers } from './handler.ts'
 import { outcomeAnswer } from './run-handlers.ts'
 
-export const partHandlers: Handlers<'part' | 'changeParts' | 'photos' | 'removePhoto' | 'drawerChanges'> = {
+type PartRoutes = 'part' | 'changeParts' | 'photos' | 'removePhoto' | 'drawerChanges' | 'heldTypes'
+
+export const partHandlers: Handlers<PartRoutes> = {
   part: async ({ bench }, { params }) => {
     const { photos, runs, ...page } = await partPage(bench(), params.tag)
     return {
@@ -34,6 +36,10 @@ export const partHandlers: Handlers<'part' | 'changeParts' | 'photos' | 'removeP
   },
 
   drawerChanges: ({ drawer }, { query }) => drawer.since(query.since),
+
+  heldTypes: async ({ bench }) => ({
+    types: [...(await heldTypes(bench()))].map(([type, parts]) => ({ type, parts })),
+  }),
 }
 
 /** A photo with the address to fetch it from. */

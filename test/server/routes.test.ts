@@ -338,6 +338,14 @@ test('the drawer says what changed', async () => {
   expect([changes.rows, changes.block.tags, changes.block.places.words]).toEqual([[0], ['OP-1'], ['on the bench']])
 })
 
+test('the drawer says how many parts it holds of each type', async () => {
+  const { types } = await s.api().heldTypes()
+  const [block] = (await s.api().drawer()).blocks
+  const known = block!.types.at.filter((k) => k >= 0 && block!.types.words[k] === types[0]!.type)
+  expect(types.length).toBeGreaterThan(0)
+  expect(types[0]!.parts).toBe(known.length)
+})
+
 describe('the description', () => {
   interface Description {
     readonly openapi: string

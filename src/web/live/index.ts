@@ -7,6 +7,7 @@ export {
   bookQuery,
   drawerHeadQuery,
   editsQuery,
+  heldTypesQuery,
   matchOffersQuery,
   matchPartsQuery,
   newestRunsQuery,

@@ -31,6 +31,11 @@ export const drawerHeadQuery = queryOptions({
   queryKey: [...queryKeys.drawer, 'head'],
   queryFn: () => api.drawer(0, 1),
 })
+/** Under the drawer: what changes a part there may change what is held. */
+export const heldTypesQuery = queryOptions({
+  queryKey: [...queryKeys.drawer, 'types'],
+  queryFn: () => api.heldTypes(),
+})
 export const openRunsQuery = queryOptions({
   queryKey: [...queryKeys.runs, 'open'],
   queryFn: () => api.runs({ state: 'open', limit: 20 }),
