@@ -30,10 +30,7 @@ export function stageLines({ answer, published }: StageSeen): readonly string[] 
       'Under strain:',
       answer.cases.flatMap((c) => wrapped(`${c.says}: ${stageWordText(c.verdict.word)}. ${c.verdict.why}`, '  ')),
     ),
-    ...block(
-      'Stability at 25 °C, solved and by the textbook (which leaves out the transistor itself):',
-      stabilityLines(answer),
-    ),
+    ...stabilityLines(answer),
     ...block('What the leakage of the part does:', leakageLines(answer)),
     ...spreadLines(answer),
     ...block(
@@ -103,18 +100,22 @@ const limitLines = ({ limits }: StageAnswer): readonly string[] =>
     ]),
   )
 
-const stabilityLines = ({ stability }: StageAnswer): readonly string[] =>
-  stability.length === 0
-    ? []
-    : tableLines(
-        ['factor', '>solved', '>textbook', 'textbook formula'],
-        stability.map((f) => [
-          f.symbol,
-          stageValue(f.solved, f.unit),
-          f.textbook === undefined ? '' : stageValue(f.textbook, f.unit),
-          f.textbook === undefined ? '' : f.formula,
-        ]),
-      )
+function stabilityLines({ stability }: StageAnswer): readonly string[] {
+  const solved = stability.map((f) => [f.symbol, stageValue(f.solved, f.unit)])
+  if (stability.every((f) => f.textbook === undefined))
+    return block('Stability at 25 °C, solved:', solved.length === 0 ? [] : tableLines(['factor', '>solved'], solved))
+  return block(
+    'Stability at 25 °C, solved and by the textbook (which leaves out the transistor itself):',
+    tableLines(
+      ['factor', '>solved', '>textbook', 'textbook formula'],
+      stability.map((f, k) => [
+        ...solved[k]!,
+        f.textbook === undefined ? '' : stageValue(f.textbook, f.unit),
+        f.textbook === undefined ? '' : f.formula,
+      ]),
+    ),
+  )
+}
 
 const leakageLines = ({ leakage }: StageAnswer): readonly string[] =>
   leakage.length === 0

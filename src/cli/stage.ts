@@ -13,7 +13,7 @@ import {
   stageRankingDocument,
 } from '#bench'
 import { type ESeries, eSeriesNames } from '#core/resistor'
-import { type PositionRead, stageExampleYaml, templates } from '#core/stage'
+import { netlistExampleYaml, type PositionRead, stageExampleYaml, templates } from '#core/stage'
 import { exitCodes } from './exit.ts'
 import { badOption, benchOptions, choiceOption, clashFault, namedInput, withBook, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
@@ -35,7 +35,7 @@ interface StageOptions {
   readonly templates?: boolean
   readonly drawing?: string
   readonly json?: boolean
-  readonly example?: boolean
+  readonly example?: string | boolean
 }
 
 export function define(command: Command): void {
@@ -54,12 +54,12 @@ export function define(command: Command): void {
     )
     .option('--drawing <file>', 'draw the stage with its values, voltages and currents at 25 °C (.svg, .png)')
     .option('--templates', 'list the stages there are, with their resistors')
-    .option('--example', 'print a position that works')
+    .option('--example [form]', 'print a position that works; netlist: one with a circuit of its own')
     .action(stage)
 }
 
 async function stage(file: string | undefined, o: StageOptions): Promise<void> {
-  if (o.example === true) return void process.stdout.write(stageExampleYaml)
+  if (o.example !== undefined) return void process.stdout.write(exampleOf(o.example))
   if (o.templates === true) return printTemplates(o)
   const { text, file: name } = namedInput(file, 'position')
   const read = positionFromText(text, name)
@@ -80,6 +80,14 @@ function refuseDrawing({ drawing, rank: isRank, reBias: isReBias }: StageOptions
   if (isRank === true) throw clashFault('--rank', '--drawing')
   if (isReBias === true) throw clashFault('--re-bias', '--drawing')
   drawingKind(drawing)
+}
+
+/** A position that works, of the form that is asked for. */
+function exampleOf(form: string | boolean): string {
+  if (form === true) return stageExampleYaml
+  return { template: stageExampleYaml, netlist: netlistExampleYaml }[
+    choiceOption('--example', String(form), ['template', 'netlist'])
+  ]
 }
 
 const wishOf = (o: StageOptions) => ({

@@ -37,7 +37,7 @@ export {
   voltageFactor,
 } from './stability.ts'
 export { couplingOf, polarityAt, signOf, stageCircuit, thermistorOhm } from './stage-circuit.ts'
-export { stageExampleYaml } from './stage-example.ts'
+export { netlistExampleYaml, stageExampleYaml } from './stage-example.ts'
 export { type GlanceAt, type StageGlance, stageGlance } from './stage-glance.ts'
 export { makeStage, type Stage, type StageOutcome, type StagePoint, stageAt } from './stage-point.ts'
 export type { End, Room, State, Template, TemplatePlace, TemplateResistor } from './template.ts'

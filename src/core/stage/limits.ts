@@ -1,3 +1,4 @@
+import { printPlain, type Unit } from '#core/quantity'
 import type { Between } from './part-numbers.ts'
 import type { Stage, StageOutcome, StagePoint } from './stage-point.ts'
 import type { State } from './template.ts'
@@ -76,10 +77,13 @@ function ratingSpares({ position: p, part: { ratings } }: Stage, point: StagePoi
 
 /** What is spare of the window a current or a voltage is wanted in: all in its middle, none at its ends. */
 function windowSpares({ position: { demands }, part }: Stage, { ic, vce }: StagePoint): readonly Spare[] {
-  const [i, v] = part.kind === 'diode' ? ['I_F', 'V_F'] : ['I_C', 'V_CE']
-  const spare = (limit: string, x: number, want: Between | undefined): readonly Spare[] =>
-    want === undefined ? [] : [{ limit, says: `${limit} is not what is wanted`, spare: left(...windowUse(x, want)) }]
-  return [...spare(i!, ic, demands.want?.ic), ...spare(v!, vce, demands.want?.vce)]
+  const [i, v] = part.kind === 'diode' ? (['I_F', 'V_F'] as const) : (['I_C', 'V_CE'] as const)
+  const spare = (limit: string, x: number, unit: Unit, want: Between | undefined): readonly Spare[] => {
+    if (want === undefined) return []
+    const [low, high] = [want.low, want.high].map((end) => printPlain(end, unit, { digits: 3 }))
+    return [{ limit, says: `${limit} is not within ${low} to ${high}`, spare: left(...windowUse(x, want)) }]
+  }
+  return [...spare(i, ic, 'A', demands.want?.ic), ...spare(v, vce, 'V', demands.want?.vce)]
 }
 
 /** How far a value is from the middle of its window, and how far it may be to that side. */
