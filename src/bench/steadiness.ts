@@ -1,4 +1,4 @@
-import { readings, results, runHeads } from '#book'
+import { checkStandards, readings, results, runHeads } from '#book'
 import { FaultError } from '#core/fault'
 import {
   type CheckStandard,
@@ -49,7 +49,24 @@ export async function steadinessOfKept(
   return chart(`${wanted.tester}, by ${wanted.part}`, [standard], wishes)
 }
 
-async function keptStandard(bench: Bench, { tester, part, symbol }: KeptStandard): Promise<CheckStandard> {
+async function keptStandard(bench: Bench, wanted: KeptStandard): Promise<CheckStandard> {
+  const found = await standardReadings(bench, wanted)
+  if (found !== undefined) return found
+  const { tester, part, symbol } = wanted
+  throw new FaultError({
+    code: 'not-found',
+    what: `${symbol} of ${part} on the tester`,
+    name: tester,
+    near: [],
+    mend: `"germane part show ${part}" shows what was read of it.`,
+  })
+}
+
+/** What the book knows of a check standard; nothing where it was never read on the tester. */
+export async function standardReadings(
+  bench: Bench,
+  { tester, part, symbol }: KeptStandard,
+): Promise<CheckStandard | undefined> {
   const book = bookOf(bench)
   const heads = new Map((await runHeads(book, { part })).filter((r) => r.tester === tester).map((r) => [r.id, r]))
   const dates = new Map<number, string>()
@@ -62,14 +79,7 @@ async function keptStandard(bench: Bench, { tester, part, symbol }: KeptStandard
     const at = dates.get(run) ?? head.startedAt
     return [{ unit: own[0]!.quantity.unit, at, values: own.map((p) => p.quantity.value) }]
   })
-  if (found.length > 0) return { part, unit: found[0]!.unit, groups: byDay(found) }
-  throw new FaultError({
-    code: 'not-found',
-    what: `${symbol} of ${part} on the tester`,
-    name: tester,
-    near: [],
-    mend: `"germane part show ${part}" shows what was read of it.`,
-  })
+  return found.length === 0 ? undefined : { part, unit: found[0]!.unit, groups: byDay(found) }
 }
 
 /** Readings of one day are a group. */
@@ -80,6 +90,36 @@ function byDay(found: readonly { readonly at: string; readonly values: readonly 
     days.set(day, [...(days.get(day) ?? []), ...values])
   }
   return [...days].map(([at, values]) => ({ at, values }))
+}
+
+/** Charts all check standards of a tester that the book names. @throws {FaultError} `not-found` none is named */
+export async function steadinessOfNamed(bench: Bench, tester: string, wishes: SteadinessWishes): Promise<Steadied> {
+  const named = await checkStandards(bookOf(bench), tester)
+  if (named.length === 0)
+    throw new FaultError({
+      code: 'not-found',
+      what: 'check standard of the tester',
+      name: tester,
+      near: [],
+      mend: 'Name one: --part CS-1 --symbol h_FE --keep.',
+    })
+  const charts = []
+  for (const one of named) {
+    const bounds = (unit: CheckStandard['unit']): DriftBounds => ({ ...one, ...wishes.bounds(unit) })
+    charts.push(await steadinessOfKept(bench, one, { ...wishes, bounds }))
+  }
+  const blocks = charts.flatMap((c) => c.sheet.blocks)
+  const [first] = charts
+  return {
+    standards: charts.flatMap((c) => c.standards),
+    sheet: {
+      ...first!.sheet,
+      title: `${tester}, by its check standards`,
+      lead: charts.flatMap((c) => c.sheet.lead),
+      blocks,
+      notes: [...new Set(charts.flatMap((c) => c.sheet.notes))],
+    },
+  }
 }
 
 function chart(title: string, standards: readonly CheckStandard[], wishes: SteadinessWishes): Steadied {

@@ -1,5 +1,5 @@
 import type { Command } from 'commander'
-import { onBench } from '#bench'
+import { type Bench, onBench, upkeepOf } from '#bench'
 import { FaultError } from '#core/fault'
 import type { Tester } from '#core/tester'
 import {
@@ -7,6 +7,8 @@ import {
   type Diagnosis,
   diagnose,
   diagnoseExample,
+  type FoundValue,
+  foundState,
   type Playbook,
   playbook,
   readSaw,
@@ -35,6 +37,7 @@ import { tableLines, wrapped } from './table.ts'
 interface DiagnoseOptions {
   readonly saw?: readonly string[]
   readonly checks?: boolean
+  readonly kept?: boolean
   readonly json?: boolean
   readonly book?: string
 }
@@ -48,12 +51,13 @@ export function defineDiagnose(group: Command): void {
     .argument('[file]', 'text with what was seen, a line each, as after --saw; - reads standard input')
   withBook(withJson(withExample(command, 'print lines that work', () => process.stdout.write(diagnoseExample))))
     .option('--saw <where: what>', 'what was seen: "10 mA: none", "all: -8 %", "rest: +2 div"; may stand again', gather)
+    .option('--kept', 'of the book: count its parts as found as well')
     .option('--checks', 'print what to look at, and what should be shown there')
     .action((tester: string, file: string | undefined, o: DiagnoseOptions) => find(tester, file, o))
 }
 
 async function find(named: string, file: string | undefined, o: DiagnoseOptions): Promise<void> {
-  await onBench(benchOptions(o), (bench) => {
+  await onBench(benchOptions(o, o.kept === true), async (bench) => {
     const { tester } = chosenTester(bench, named)
     if (tester.movement === undefined)
       throw badOption(
@@ -72,11 +76,25 @@ async function find(named: string, file: string | undefined, o: DiagnoseOptions)
     }
     const saw = readSaw(sightsOf(file, o), tester)
     const book = playbook(tester)
-    const found = diagnose(book, saw)
-    if (o.json === true) printJson({ ...documentOf(tester, saw, found, book), cautions })
-    else printLines([...diagnosisLines(tester, saw, found, book), ...cautionLines(cautions)])
+    const measured = o.kept === true ? await measuredOf(bench, tester) : []
+    const found = diagnose(book, saw, measured)
+    const counted = measured.map((m) => m.part.id)
+    const document = documentOf(tester, saw, found, book)
+    if (o.json === true) printJson({ ...document, ...(o.kept === true ? { counted } : {}), cautions })
+    else
+      printLines([
+        ...diagnosisLines(tester, saw, found, book),
+        ...(counted.length === 0 ? [] : ['', ...wrapped(`Counted as measured: ${counted.join(', ')}.`, '- ')]),
+        ...cautionLines(cautions),
+      ])
     if (found.isPoor) process.exitCode = exitCodes.notConforming
   })
+}
+
+/** Parts of the tester as the book keeps them. */
+async function measuredOf(bench: Bench, tester: Tester): Promise<readonly FoundValue[]> {
+  const { found } = await upkeepOf(bench, tester.id)
+  return foundState(tester, found).values
 }
 
 /** What was seen, from the options and the file together; lines that begin with # are notes. */

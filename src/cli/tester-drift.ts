@@ -1,13 +1,19 @@
 import { type Command, Option } from 'commander'
 import {
+  type Bench,
+  dropStandard,
+  keepStandard,
   onBench,
   type Steadied,
   type SteadinessWishes,
   steadinessDocument,
   steadinessOfFile,
   steadinessOfKept,
+  steadinessOfNamed,
   testerNamed,
+  upkeepOf,
 } from '#bench'
+import { letterSymbols } from '#core/device'
 import { FaultError } from '#core/fault'
 import type { Unit } from '#core/quantity'
 import { chartRules, checkStandardExampleCsv, type DriftBounds, type RuleSet } from '#core/upkeep'
@@ -22,12 +28,15 @@ import {
   withExample,
   withJson,
 } from './options.ts'
+import { printJson, printLines } from './output.ts'
 import { outText, printSheet } from './sheet.ts'
 
 interface DriftVerbOptions {
   readonly tester?: string
   readonly part?: string
   readonly symbol: string
+  readonly keep?: boolean
+  readonly forget?: boolean
   readonly rules: RuleSet
   readonly spread: 'range' | 'sd'
   readonly baseline?: string
@@ -49,8 +58,10 @@ export function defineDrift(group: Command): void {
     withJson(withExample(command, 'print a table that works', () => process.stdout.write(checkStandardExampleCsv))),
   )
     .option('--tester <tester>', 'of the book: tester the part was read on')
-    .option('--part <tag>', 'of the book: the check standard')
+    .option('--part <tag>', 'of the book: the check standard (default: all that the book names for the tester)')
     .option('--symbol <symbol>', 'of the book: what is followed', 'h_FE')
+    .option('--keep', 'name the part as a check standard of the tester, with the bounds given')
+    .option('--forget', 'name it no longer')
     .addOption(
       new Option('--rules <set>', 'patterns that raise an alarm')
         .choices(Object.keys(chartRules))
@@ -68,6 +79,7 @@ export function defineDrift(group: Command): void {
 }
 
 async function drift(file: string | undefined, o: DriftVerbOptions): Promise<void> {
+  if (o.keep === true || o.forget === true) return nameStandard(file, o)
   const steadied = await found(file, o)
   await printSheet(steadied.sheet, () => steadinessDocument(steadied), o)
   if (steadied.standards.some((s) => s.word === 'out of control')) process.exitCode = exitCodes.notConforming
@@ -77,12 +89,57 @@ function found(file: string | undefined, o: DriftVerbOptions): Promise<Steadied>
   const wishes = wishesOf(o)
   const { tester, part, symbol } = o
   if (file !== undefined && part !== undefined) throw clashFault('A file', '--part')
-  if (part === undefined) return steadinessOfFile(namedInput(file, 'table'), wishes)
-  if (tester === undefined)
-    throw new FaultError({ code: 'usage', problem: 'No tester was named', mend: 'Add --tester with its id.' })
-  return onBench(benchOptions(o, true), (bench) =>
-    steadinessOfKept(bench, { tester: testerNamed(bench, tester).tester.id, part, symbol }, wishes),
-  )
+  if (part === undefined && (tester === undefined || file !== undefined))
+    return steadinessOfFile(namedInput(file, 'table'), wishes)
+  const named = needTester(o)
+  return onBench(benchOptions(o, true), (bench) => {
+    const { id } = testerNamed(bench, named).tester
+    if (part === undefined) return steadinessOfNamed(bench, id, wishes)
+    return steadinessOfKept(bench, { tester: id, part, symbol }, wishes)
+  })
+}
+
+function needTester({ tester }: DriftVerbOptions): string {
+  if (tester !== undefined) return tester
+  throw new FaultError({ code: 'usage', problem: 'No tester was named', mend: 'Add --tester with its id.' })
+}
+
+/** Names a part as a check standard, or names it no longer. */
+async function nameStandard(file: string | undefined, o: DriftVerbOptions): Promise<void> {
+  if (file !== undefined) throw clashFault('A file', o.keep === true ? '--keep' : '--forget')
+  if (o.keep === true && o.forget === true) throw clashFault('--keep', '--forget')
+  const { part, symbol } = o
+  if (part === undefined)
+    throw new FaultError({ code: 'usage', problem: 'No part was named', mend: 'Add --part with its tag.' })
+  const named = needTester(o)
+  await onBench(benchOptions(o, true), async (bench) => {
+    const known = testerNamed(bench, named)
+    const { id, name } = known.tester
+    if (o.keep === true) await keepStandard(bench, known, { part, symbol, ...boundsOf(o, unitOf(symbol)) })
+    else await dropStandard(bench, await standardNamed(bench, id, part, symbol))
+    if (o.json === true)
+      return printJson({
+        format: 'germane/check-standards/1',
+        tester: id,
+        standards: (await upkeepOf(bench, id)).standards,
+      })
+    const done = o.keep === true ? 'is' : 'is no longer'
+    printLines([`${symbol} of ${part} ${done} a check standard of ${name}.`])
+  })
+}
+
+const unitOf = (symbol: string): Unit => letterSymbols[symbol]?.unit ?? '1'
+
+async function standardNamed(bench: Bench, tester: string, part: string, symbol: string): Promise<number> {
+  const { standards } = await upkeepOf(bench, tester)
+  const found = standards.find((s) => s.part === part && s.symbol === symbol)
+  if (found !== undefined) return found.id
+  throw new FaultError({
+    code: 'not-found',
+    what: 'check standard of the tester',
+    name: `${symbol} of ${part}`,
+    near: standards.map((s) => `${s.symbol} of ${s.part}`),
+  })
 }
 
 const wishesOf = (o: DriftVerbOptions): SteadinessWishes => ({

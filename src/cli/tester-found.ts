@@ -1,5 +1,6 @@
 import { type Command, Option } from 'commander'
-import { onBench } from '#bench'
+import { type Bench, type KnownTester, keepFound, onBench, upkeepOf } from '#bench'
+import { FaultError } from '#core/fault'
 import { printMeasured, printPlain } from '#core/quantity'
 import { combinationText, type ESeries, eSeriesNames } from '#core/resistor'
 import type { Tester } from '#core/tester'
@@ -9,9 +10,12 @@ import {
   type Found,
   type FoundPart,
   type FoundRange,
+  type FoundValue,
   foundDefaults,
   foundExampleCsv,
   foundSheet,
+  foundState,
+  keptValues,
   type Mend,
   type Resistances,
   readFound,
@@ -26,6 +30,7 @@ import {
   choiceOption,
   chosenTester,
   clashFault,
+  dateOption,
   namedInput,
   partOption,
   withBook,
@@ -41,6 +46,10 @@ interface FoundVerbOptions {
   readonly series?: string
   readonly tolerance?: string
   readonly sure?: string
+  readonly keep?: boolean
+  readonly kept?: boolean
+  readonly date?: string
+  readonly note?: string
   readonly json?: boolean
   readonly book?: string
 }
@@ -65,24 +74,83 @@ export function defineFound(group: Command): void {
     )
     .option('--tolerance <part>', 'limit of error of the resistors at hand (default: 1 %)')
     .option('--sure <part>', 'how sure a verdict must be (default: 95 %)')
+    .option('--keep', 'keep what was measured in the book')
+    .option('--kept', 'of the book: judge what it keeps, the newest value of each part')
+    .option('--date <date>', 'day of the measuring, such as 2024-05-12 (default: today); with --kept up to that day')
+    .option('--note <text>', 'anything worth knowing, kept with it')
     .action((tester: string, file: string | undefined, o: FoundVerbOptions) => found(tester, file, o))
 }
 
 async function found(named: string, file: string | undefined, o: FoundVerbOptions): Promise<void> {
-  await onBench(benchOptions(o), (bench) => {
-    const { tester } = chosenTester(bench, named)
+  const options = { ...benchOptions(o, o.keep === true || o.kept === true), create: o.keep === true }
+  await onBench(options, async (bench) => {
+    const known = chosenTester(bench, named)
+    const { tester } = known
     if (o.sheet === true) return printEmptySheet(tester, file, o)
-    const { text, file: name } = namedInput(file, 'sheet')
     const series = choiceOption('--series', o.series ?? foundDefaults.series, eSeriesNames)
     const tolerance = o.tolerance === undefined ? foundDefaults.tolerance : partOption('--tolerance', o.tolerance)
-    const done = asFound(tester, readFound(text, name, tester), { series, tolerance, probability: sureOf(o.sure) })
+    const measured = await measuredOf(bench, tester, file, o)
+    const done = asFound(tester, measured.values, { series, tolerance, probability: sureOf(o.sure) })
     const cautions = cautionsFor(testerExposure(tester))
-    if (o.json === true)
-      printJson({ format: 'germane/found/1', tester: tester.id, series, tolerance, ...documentOf(done), cautions })
-    else printLines([...foundLines(tester, done, series), ...cautionLines(cautions)])
+    const kept = o.keep === true ? await keep(bench, known, measured.values, o) : undefined
+    const document = { format: 'germane/found/1', tester: tester.id, series, tolerance, ...documentOf(done), cautions }
+    if (o.json === true) printJson({ ...document, ...(kept === undefined ? {} : { record: kept.id }) })
+    else
+      printLines([
+        ...foundLines(tester, done, series),
+        ...measured.notes.flatMap((n) => ['', ...wrapped(n, '- ')]),
+        ...cautionLines(cautions),
+        ...(kept === undefined ? [] : ['', `The book keeps it as record ${kept.id} of ${tester.name}.`]),
+      ])
     if (done.parts.some((p) => p.word === 'does not conform')) process.exitCode = exitCodes.notConforming
   })
 }
+
+/** What was measured, of the file or of the book, and where it comes from. */
+interface Measured {
+  readonly values: readonly FoundValue[]
+  readonly notes: readonly string[]
+}
+
+async function measuredOf(
+  bench: Bench,
+  tester: Tester,
+  file: string | undefined,
+  o: FoundVerbOptions,
+): Promise<Measured> {
+  if (o.kept !== true) {
+    const { text, file: name } = namedInput(file, 'sheet')
+    return { values: readFound(text, name, tester), notes: [] }
+  }
+  if (file !== undefined) throw clashFault('A file', '--kept')
+  if (o.keep === true) throw clashFault('--keep', '--kept')
+  const on = o.date === undefined ? undefined : dateOption('--date', o.date)
+  const { found } = await upkeepOf(bench, tester.id)
+  const { values, unknown } = foundState(tester, found, on)
+  if (values.length === 0)
+    throw new FaultError({
+      code: 'not-found',
+      what: 'record of its parts in the book',
+      name: tester.name,
+      near: [],
+      mend: 'Keep one with --keep.',
+    })
+  const days = [...new Set(values.map((v) => v.day))].sort()
+  return {
+    values,
+    notes: [
+      `Measured on ${days.join(', ')}; of each part the newest value counts.`,
+      ...(unknown.length === 0 ? [] : [`No part of it as it is described now, and left out: ${unknown.join(', ')}.`]),
+    ],
+  }
+}
+
+const keep = (bench: Bench, known: KnownTester, values: readonly FoundValue[], o: FoundVerbOptions) =>
+  keepFound(bench, known, {
+    day: o.date === undefined ? bench.now().slice(0, 10) : dateOption('--date', o.date),
+    ...(o.note === undefined ? {} : { note: o.note }),
+    parts: keptValues(values),
+  })
 
 function printEmptySheet(tester: Tester, file: string | undefined, o: FoundVerbOptions): void {
   if (file !== undefined) throw clashFault('A file', '--sheet')

@@ -42,6 +42,7 @@ Z,2,1,0.29 V,
 const demoBook = ['--book', 'demo.germane']
 const calibratedBook = ['--book', 'recomputed.germane']
 const ownBook = ['--book', 'own.germane']
+const keptBook = ['--book', 'kept.germane']
 
 /** Commands that between them print every document, after those that make what they need. */
 const first: readonly (readonly string[])[] = [
@@ -54,7 +55,7 @@ const first: readonly (readonly string[])[] = [
   ['part', 'edit', 'OP-4', '--place', '', ...demoBook],
   ['part', 'correct', '2', '11 div', ...demoBook],
   ['type', 'mark', '2N1305', 'scarce', ...demoBook],
-  ['tester', 'found', 'larkfield', 'found.csv', '--keep', ...ownBook],
+  ['tester', 'found', 'larkfield', 'found.csv', '--keep', ...keptBook],
   ['job', 'add', 'job.yaml', ...demoBook],
   ['job', 'edit', 'Hut intercom', '--finished', '2026-04-01', ...demoBook],
   ['job', 'edit', 'Hut intercom', '--equipment', 'intercom of two stations', ...demoBook],
@@ -133,8 +134,8 @@ const printing: readonly (readonly string[])[] = [
   ['tester', 'dial', 'dial.csv', '--fixed', '1 kohm'],
   ['tester', 'found', 'larkfield', 'found.csv'],
   ['tester', 'diagnose', 'larkfield', '--saw', '100 uA: none'],
-  ['tester', 'diagnose', 'larkfield', '--saw', '100 uA: none', '--kept', ...ownBook],
-  ['tester', 'check', 'larkfield', ...ownBook],
+  ['tester', 'diagnose', 'larkfield', '--saw', '100 uA: none', '--kept', ...keptBook],
+  ['tester', 'check', 'larkfield', ...keptBook],
   ['tester', 'drift', '--tester', 'larkfield', '--part', 'OP-4', '--keep', '--low', '50', '--high', '200', ...demoBook],
   ['tester', 'diagnose', 'larkfield', '--saw', 'all: -8 %'],
   ['tester', 'diagnose', 'marlpit', '--checks'],

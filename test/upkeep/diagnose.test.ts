@@ -1,6 +1,17 @@
 import { describe, expect, test } from 'vitest'
 import { sampleTester } from '#catalog'
-import { diagnose, diagnoseExample, needleAt, playbook, readSaw, testerChecks, testerFaults } from '#core/upkeep'
+import {
+  diagnose,
+  diagnoseExample,
+  type FoundValue,
+  foundOdds,
+  needleAt,
+  playbook,
+  readSaw,
+  testerChecks,
+  testerFaults,
+  testerParts,
+} from '#core/upkeep'
 import { tally } from './seeded-faults.ts'
 import reference from './state.ref.json' with { type: 'json' }
 
@@ -64,6 +75,43 @@ describe('symptoms any repair man knows', () => {
 
   test('low on loaded ranges alone is resistance in the cells', () =>
     expect(first('300 mA: -30 %', '100 uA: right', 'collector: right')[0]!.fault.id).toBe('inside collector high'))
+})
+
+describe('parts that were measured', () => {
+  const measured = (part: string, value: number, u = value * 0.003): FoundValue => ({
+    part: testerParts(larkfield).find((p) => p.id === part)!,
+    value,
+    u,
+  })
+  const pegged = readSaw(['10 mA: pegged', 'others: right', 'rest: right'], larkfield)
+  const firstWith = (...found: readonly FoundValue[]) =>
+    names(diagnose(book, pegged, found).suspects.filter((s) => s.place === 1))
+
+  test('and found good are no longer suspected, and the tie falls to the other', () => {
+    expect(firstWith(measured('shunt 10 mA', 11.12))).toEqual(['contact 10 mA open'])
+    expect(firstWith(measured('contact 10 mA', 0.001))).toEqual(['shunt 10 mA open'])
+    expect(firstWith(measured('shunt 1 mA', 122.2))).toEqual(['contact 10 mA open', 'shunt 10 mA open'])
+  })
+
+  test('and found off are suspected with the size they have', () => {
+    const high = readSaw(['10 mA: high', '1 mA: right', '100 mA: right', 'rest: right'], larkfield)
+    const [bare] = diagnose(book, high).suspects
+    const [first] = diagnose(book, high, [measured('shunt 10 mA', 12.1)]).suspects
+    expect(first!.chance).toBeGreaterThan(bare!.chance)
+    expect(first!.fault.id).toBe('shunt 10 mA drifted')
+    // shunt of 11.11 ohm by its description: 12.1 ohm is 1.089 of it
+    expect(first!.size).toBeCloseTo(1.09, 1)
+  })
+
+  // by hand: a fault that says just what was measured has odds of 1 over those of a sound part, 1e-4 at least
+  test('weigh a fault by what its part came to', () => {
+    const drifted = testerFaults(larkfield).find((f) => f.id === 'shunt 10 mA drifted')!
+    const nominal = testerParts(larkfield).find((p) => p.id === 'shunt 10 mA')!.nominal!
+    expect(foundOdds(drifted, 1.2, [measured('shunt 10 mA', 1.2 * nominal)])).toBeGreaterThan(9e3)
+    expect(foundOdds(drifted, 1.2, [measured('shunt 10 mA', nominal)])).toBeCloseTo(1e-4, 5)
+    expect(foundOdds(drifted, 1.2, [measured('shunt 1 mA', nominal)])).toBe(1)
+    expect(foundOdds(drifted, 1.2, [])).toBe(1)
+  })
 })
 
 describe('a diagnosis', () => {

@@ -1,5 +1,7 @@
 import { normalCdf } from '#core/numeric'
 import type { Tester } from '#core/tester'
+import { foundOdds } from './found-evidence.ts'
+import type { FoundValue } from './found-table.ts'
 import type { Sight, SightWord } from './saw.ts'
 import { type TesterCheck, testerChecks } from './tester-checks.ts'
 import { type TesterFault, testerFaults } from './tester-faults.ts'
@@ -97,11 +99,12 @@ const sizesOf = (f: TesterFault): readonly number[] =>
  * is weighed over the sizes it may have, so that a fault which explains anything is not preferred to one that explains
  * just this.
  *
+ * @param found parts that were measured: their faults are weighed by that as well
  * @see docs/how-to/find-trouble.md; Bayes' theorem with even odds before
  */
-export function diagnose(book: Playbook, saw: readonly Sight[]): Diagnosis {
+export function diagnose(book: Playbook, saw: readonly Sight[], found: readonly FoundValue[] = []): Diagnosis {
   const seen = saw.map((s) => ({ ...s, index: book.checks.findIndex((c) => c.id === s.check.id) }))
-  const sorted = book.faults.map((f) => weighed(f, seen)).sort((a, b) => b.weight - a.weight)
+  const sorted = book.faults.map((f) => weighed(f, seen, found)).sort((a, b) => b.weight - a.weight)
   const [best] = sorted
   const next = nextCheck(book, sorted, seen)
   return {
@@ -122,8 +125,12 @@ const weigh = (p: Played, seen: readonly Placed[]): number => seen.reduce((produ
 /** A fault with its weight over all its sizes, and the size at which it does best. */
 type Weighed = Readonly<{ fault: TesterFault; play: Played; weight: number }>
 
-function weighed({ fault, plays }: Playbook['faults'][number], seen: readonly Placed[]): Weighed {
-  const weights = plays.map((p) => weigh(p, seen))
+function weighed(
+  { fault, plays }: Playbook['faults'][number],
+  seen: readonly Placed[],
+  found: readonly FoundValue[],
+): Weighed {
+  const weights = plays.map((p) => weigh(p, seen) * foundOdds(fault, p.size, found))
   const best = weights.indexOf(Math.max(...weights))
   return { fault, play: plays[best]!, weight: weights.reduce((a, b) => a + b, 0) / weights.length }
 }

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { type Calibration, readTester, type TrustWord, testerExample } from '#core/tester'
-import { checkStandardExampleCsv, healthOf, readCheckStandards, steadiness } from './index.ts'
+import { checkStandardExampleCsv, foundState, healthOf, readCheckStandards, steadiness } from './index.ts'
 
 const read = readTester(testerExample)
 if (!read.ok) throw new Error('the example does not read')
@@ -67,12 +67,51 @@ test('the sentence names every word and the next date', () => {
 
 test('a check standard out of control takes the trust from every range', () => {
   const found = readCheckStandards(checkStandardExampleCsv, 'x.csv').map((s) => steadiness(s, { baseline: 12 }))
-  const h = healthOf(
-    tester,
-    '2025-01-01',
-    found.map((s) => ({ steadiness: s, say: 'Out.' })),
-  )
+  const h = healthOf(tester, '2025-01-01', {
+    standards: found.map((s) => ({ part: s.part, word: s.word, say: 'Out.' })),
+  })
   expect(h.word).toBe('not trusted')
   expect(h.ranges.every((r) => r.word === 'not trusted')).toBe(true)
   expect(h.standards).toEqual([{ part: 'CS-1', word: 'out of control', say: 'Out.' }])
+})
+
+describe('parts as found', () => {
+  const shunt = (value: number) => [{ day: '2024-06-10', parts: [{ part: 'shunt 10 mA', value, u: value * 0.002 }] }]
+  const health = (value: number, calibrations: readonly Calibration[] = [], on = '2024-07-01') =>
+    healthOf({ ...tester, calibrations }, on, { found: foundState(tester, shunt(value), on) }).ranges.find(
+      (r) => r.range === '10 mA',
+    )!
+
+  // by hand: a shunt 9 % too large lets the movement take about 9 % more, far beyond class and tolerance
+  test('far off take the trust from their range, and say by how much', () => {
+    const r = health(12.1)
+    expect(r.word).toBe('not trusted')
+    expect(r.why).toMatch(/^As found on 2024-06-10 its parts make it read 8\.\d+ % high at full scale/)
+    expect(health(10.1).why).toMatch(/read 9\.\d+ % low/)
+  })
+
+  test('as they should be leave the word and are told', () => {
+    expect(health(11.11)).toMatchObject({
+      word: 'as described',
+      why: expect.stringContaining('As found on 2024-06-10'),
+    })
+  })
+
+  test('are over once the range was calibrated after them, and count again where the calibration is older', () => {
+    expect(health(12.1, [calibration('2024-06-10', '2025-06-01', 'with corrections')]).word).toBe('with corrections')
+    expect(health(12.1, [calibration('2024-06-01', '2025-06-01', 'trusted')]).word).toBe('not trusted')
+    expect(health(12.1, [], '2024-06-09').word).toBe('as described')
+  })
+
+  test('the newest value of each part counts, and what is no part any more is named', () => {
+    const all = [
+      ...shunt(12.1),
+      { day: '2024-06-12', parts: [{ part: 'shunt 10 mA', value: 11.1, u: 0 }] },
+      { day: '2023-01-01', parts: [{ part: 'shunt 77 mA', value: 1, u: 0 }] },
+    ]
+    const state = foundState(tester, all)
+    expect(state.values.map((v) => [v.part.id, v.value, v.day])).toEqual([['shunt 10 mA', 11.1, '2024-06-12']])
+    expect(state.unknown).toEqual(['shunt 77 mA'])
+    expect(foundState(tester, all, '2024-06-11').values[0]?.value).toBe(12.1)
+  })
 })

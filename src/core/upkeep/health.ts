@@ -1,8 +1,9 @@
 import { dateOf, dayOf } from '#core/numeric'
-import { printMeasured } from '#core/quantity'
+import { printMeasured, printPercent } from '#core/quantity'
 import { calibrationAt, correctionAt, isOverdue, type Range, rangeUnit, type Tester } from '#core/tester'
 import type { Steadiness } from './check-standard.ts'
 import { daysPerYear, driftOf } from './drift.ts'
+import { type FoundState, type RangeAsFound, rangesAsFound } from './found-kept.ts'
 
 /** What a range, or a tester, is worth now. `as described`: nobody has held it against anything. */
 export type HealthWord = 'trusted' | 'with corrections' | 'as described' | 'not trusted'
@@ -17,6 +18,23 @@ export interface RangeHealth {
   /** Day of its calibration. */
   readonly calibrated?: string
   readonly due?: string
+  /** What its parts as found make of it, where they were measured since its calibration. */
+  readonly found?: RangeAsFound
+}
+
+/** What a check standard says of the tester; `too few` readings say nothing yet. */
+export interface StandardHealth {
+  readonly part: string
+  readonly word: Steadiness['word'] | 'too few'
+  readonly say: string
+}
+
+/** What is known of a tester beside its description. */
+export interface HealthEvidence {
+  /** Check standards read on it. */
+  readonly standards?: readonly StandardHealth[]
+  /** Its parts as they were measured. */
+  readonly found?: FoundState
 }
 
 /** The state of a tester on a day. */
@@ -29,23 +47,21 @@ export interface Health {
   readonly ranges: readonly RangeHealth[]
   /** First day on which something wants doing; left out where nothing is planned. */
   readonly nextDue?: string
-  readonly standards: readonly { readonly part: string; readonly word: Steadiness['word']; readonly say: string }[]
+  readonly standards: readonly StandardHealth[]
 }
 
 /**
- * What a tester is worth: each range by the calibration in force, and all of it by its check standards.
+ * What a tester is worth: each range by the calibration in force, or by its parts where they were measured since; and all
+ * of it by its check standards.
  *
  * @param on ISO date
- * @param standards check standards read on it, with their sentence
  */
-export function healthOf(
-  tester: Tester,
-  on: string,
-  standards: readonly { readonly steadiness: Steadiness; readonly say: string }[] = [],
-): Health {
-  const isOut = standards.some((s) => s.steadiness.word === 'out of control')
+export function healthOf(tester: Tester, on: string, { standards = [], found: parts }: HealthEvidence = {}): Health {
+  const isOut = standards.some((s) => s.word === 'out of control')
+  const asFound = parts === undefined ? [] : rangesAsFound(tester, parts)
   const ranges = tester.ranges.map((r) => {
-    const found = rangeHealth(tester, r, on)
+    const own = asFound.find((f) => f.range === r.id)
+    const found = withParts(rangeHealth(tester, r, on), own)
     return isOut && found.word !== 'not trusted'
       ? { ...found, word: 'not trusted' as const, why: `A check standard is out of control. ${found.why}` }
       : found
@@ -61,7 +77,7 @@ export function healthOf(
     say: sentence(tester, ranges, dues[0], on),
     ranges,
     ...(dues[0] === undefined ? {} : { nextDue: dues[0] }),
-    standards: standards.map(({ steadiness: s, say }) => ({ part: s.part, word: s.word, say })),
+    standards,
   }
 }
 
@@ -75,6 +91,21 @@ function rangeHealth(tester: Tester, range: Range, on: string): RangeHealth {
     return { range: range.id, word: 'not trusted', why: `Due again since ${head.due}. ${c.why}`, ...dated }
   const moves = wander(tester, range)
   return { range: range.id, word: c.trust, why: moves === undefined ? c.why : `${c.why} ${moves}`, ...dated }
+}
+
+/** Parts that were measured since the calibration tell more than it; those from before it were trimmed or left by it. */
+function withParts(r: RangeHealth, found: RangeAsFound | undefined): RangeHealth {
+  if (found === undefined || (r.calibrated !== undefined && found.day <= r.calibrated)) return r
+  const { error, expanded, limit, day } = found
+  const reads = `${printPercent(Math.abs(error))} ${error < 0 ? 'low' : 'high'} at full scale`
+  if (Math.abs(error) - expanded > limit)
+    return {
+      ...r,
+      word: 'not trusted',
+      why: `As found on ${day} its parts make it read ${reads}, and the description allows ${printPercent(limit)}. Mend it, and measure or calibrate it again. ${r.why}`,
+      found,
+    }
+  return { ...r, why: `${r.why} As found on ${day} its parts make it read ${reads}.`, found }
 }
 
 /** How the correction at full scale has moved from calibration to calibration, where there are three or more. */

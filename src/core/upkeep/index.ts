@@ -84,6 +84,16 @@ export {
   type Resistances,
   type TotalError,
 } from './found.ts'
+export { foundOdds } from './found-evidence.ts'
+export {
+  type FoundState,
+  foundState,
+  type KeptFound,
+  type KeptValue,
+  keptValues,
+  type RangeAsFound,
+  rangesAsFound,
+} from './found-kept.ts'
 export { type Mend, type MendWish, mendOf } from './found-mend.ts'
 export { type FoundValue, foundExampleCsv, foundSheet, readFound, shouldBe } from './found-table.ts'
 export { dialAtGain, type GainBridge, gainAtDial } from './gain-bridge.ts'
@@ -98,7 +108,15 @@ export {
 export { type GaugeOptions, type GaugeResult, type GaugeShare, gaugeDefaults, gaugeStudy, gaugeWord } from './gauge.ts'
 export type { AnovaLine, CrossedAnova } from './gauge-anova.ts'
 export { type GaugeStudy, gaugeExampleCsv, readGaugeStudy } from './gauge-study.ts'
-export { type Health, type HealthWord, healthOf, type RangeHealth, yearAfter } from './health.ts'
+export {
+  type Health,
+  type HealthEvidence,
+  type HealthWord,
+  healthOf,
+  type RangeHealth,
+  type StandardHealth,
+  yearAfter,
+} from './health.ts'
 export { differenceText, type Interchange, interchange, type Purpose } from './interchange.ts'
 export type { Transistor } from './null-circuit.ts'
 export { type OhmScale, type OhmScaleWish, ohmScale } from './ohm-scale.ts'

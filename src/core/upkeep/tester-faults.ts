@@ -14,6 +14,8 @@ export interface TesterFault {
   readonly sizes: readonly (readonly [from: number, to: number])[]
   /** The tester with the fault. */
   readonly at: (size: number) => TesterState
+  /** The part it is of, by its name, and the value that part then has; of faults that are of no single part nothing. */
+  readonly of?: { readonly part: string; readonly value: (size: number) => number }
 }
 
 /** An open joint and a short, ohm: far from any part of a tester. */
@@ -47,15 +49,28 @@ export function testerFaults(t: Tester): readonly TesterFault[] {
   ]
 }
 
-function partFaults(t: Tester, p: TesterPart): readonly TesterFault[] {
-  const sound = soundState(t)
+/** What a part may have come to. */
+interface PartFault extends Omit<TesterFault, 'at' | 'of'> {
+  readonly value: (size: number) => number
+  /** What jumps with it. */
+  readonly loose?: string
+}
+
+const partFaults = (t: Tester, p: TesterPart): readonly TesterFault[] =>
+  faultsOfPart(t, p).map(({ value, loose, ...fault }) => ({
+    ...fault,
+    of: { part: p.id, value },
+    at: (size) => ({ ...soundState(t), tester: p.change(t, value(size)), ...(loose === undefined ? {} : { loose }) }),
+  }))
+
+function faultsOfPart(t: Tester, p: TesterPart): readonly PartFault[] {
   const nominal = p.nominal ?? 0
-  const set = (value: number): TesterState => ({ ...sound, tester: p.change(t, value) })
-  const fixed = (word: string, value: number): TesterFault => ({
+  const byNominal = (size: number): number => nominal * size
+  const fixed = (word: string, value: number): PartFault => ({
     id: `${p.id} ${word}`,
     say: () => `${p.id} is ${word}`,
     sizes: once,
-    at: () => set(value),
+    value: () => value,
   })
   switch (p.kind) {
     case 'shunt':
@@ -69,7 +84,7 @@ function partFaults(t: Tester, p: TesterPart): readonly TesterFault[] {
           id: `${p.id} drifted`,
           say: (size) => `${p.id} has drifted, about ${times(size)}`,
           sizes: drift,
-          at: (size) => set(nominal * size),
+          value: byNominal,
         },
       ]
     case 'contact':
@@ -81,7 +96,7 @@ function partFaults(t: Tester, p: TesterPart): readonly TesterFault[] {
           id: 'coil drifted',
           say: (size) => `the coil, or what stands in series with it, has changed, about ${times(size)}`,
           sizes: drift,
-          at: (size) => set(nominal * size),
+          value: byNominal,
         },
       ]
     case 'movement':
@@ -90,13 +105,13 @@ function partFaults(t: Tester, p: TesterPart): readonly TesterFault[] {
           id: 'magnet weak',
           say: (size) => `the magnet is weak or the springs stiff: ${times(size)} current for full deflection`,
           sizes: [[1.05, 2.5]],
-          at: (size) => set(nominal * size),
+          value: byNominal,
         },
         {
           id: 'springs weak',
           say: (size) => `the springs have lost force: ${times(size)} current for full deflection`,
           sizes: [[0.6, 0.95]],
-          at: (size) => set(nominal * size),
+          value: byNominal,
         },
       ]
     case 'across': {
@@ -106,14 +121,14 @@ function partFaults(t: Tester, p: TesterPart): readonly TesterFault[] {
           id: 'movement shorted',
           say: () => 'a short across the movement: a protection diode, a brush, a solder bridge',
           sizes: once,
-          at: () => set(shortOhm),
+          value: () => shortOhm,
         },
         {
           id: 'movement bypassed',
           say: (size) =>
             `a leak across the movement: diodes or dirt of about ${printPlain(size * coilOhm, 'ohm', { digits: 2 })}`,
           sizes: [[0.5, 20]],
-          at: (size) => set(size * coilOhm),
+          value: (size) => size * coilOhm,
         },
       ]
     }
@@ -124,7 +139,7 @@ function partFaults(t: Tester, p: TesterPart): readonly TesterFault[] {
           say: (size) =>
             `cells of ${p.id.replace('cell ', '')} are empty, about ${printPlain(size * nominal, 'V', { digits: 2 })} each`,
           sizes: [[0.4, 0.92]],
-          at: (size) => set(nominal * size),
+          value: byNominal,
         },
       ]
     case 'inside':
@@ -134,7 +149,7 @@ function partFaults(t: Tester, p: TesterPart): readonly TesterFault[] {
           say: (size) =>
             `cells or springs of ${p.id.replace('inside ', '')} have much resistance, about ${printPlain(size * nominal, 'ohm', { digits: 2 })} each`,
           sizes: [[3, 300]],
-          at: (size) => set(nominal * size),
+          value: byNominal,
         },
         fixed('open', openOhm),
       ]
@@ -144,24 +159,24 @@ function partFaults(t: Tester, p: TesterPart): readonly TesterFault[] {
 }
 
 /** A contact in series with a shunt; those that feed a range are looked at by range. */
-function contactFaults(t: Tester, p: TesterPart): readonly TesterFault[] {
+function contactFaults(t: Tester, p: TesterPart): readonly PartFault[] {
   const range = p.id.replace('contact ', '')
   const circuit = t.ranges.find((r) => r.id === range)!.circuit
   if (circuit.kind !== 'shunt') return []
-  const sound = soundState(t)
   return [
     {
       id: `${p.id} open`,
       say: () => `the switch contact in the shunt of ${range} does not make`,
       sizes: once,
-      at: () => ({ ...sound, tester: p.change(t, openOhm) }),
+      value: () => openOhm,
     },
     {
       id: `${p.id} dirty`,
       say: (size) =>
         `the switch contact in the shunt of ${range} is dirty, about ${printPlain(size * circuit.shuntOhm, 'ohm', { digits: 2 })}`,
       sizes: [[0.03, 3]],
-      at: (size) => ({ ...sound, tester: p.change(t, circuit.contactOhm + size * circuit.shuntOhm), loose: range }),
+      value: (size) => circuit.contactOhm + size * circuit.shuntOhm,
+      loose: range,
     },
   ]
 }

@@ -1,6 +1,16 @@
+import { FaultError } from '#core/fault'
 import { dayOf } from '#core/numeric'
 import { printMeasured, printPlain } from '#core/quantity'
-import { type ControlChart, chartRules, type DriftBounds, type Steadiness, yearsAhead } from '#core/upkeep'
+import {
+  type CheckStandard,
+  type ControlChart,
+  chartRules,
+  type DriftBounds,
+  type StandardHealth,
+  type Steadiness,
+  steadiness,
+  yearsAhead,
+} from '#core/upkeep'
 import type { CourseLine, CoursePlot } from '#report/plot'
 import type { Sheet, SheetPlot, SheetTable } from './sheet.ts'
 
@@ -41,6 +51,18 @@ export function steadinessSentence(s: Steadiness): string {
   const signal = last === undefined ? '' : ` On ${last.at.slice(0, 10)} ${last.say}.`
   const slope = drift.isSeen ? ` It moves by ${perYear}.` : ` No drift is seen (${perYear}).`
   return `${word}${signal}${slope}${outsideText(s)}`
+}
+
+/** What a check standard says of the health of its tester; where it says nothing yet, why. */
+export function standardHealth(standard: CheckStandard, bounds: DriftBounds): StandardHealth {
+  const { part } = standard
+  try {
+    const found = steadiness(standard, {}, bounds)
+    return { part, word: found.word, say: steadinessSentence(found) }
+  } catch (error) {
+    if (!(error instanceof FaultError)) throw error
+    return { part, word: 'too few', say: `${part} says nothing yet: ${error.message}` }
+  }
 }
 
 function outsideText({ drift }: Steadiness): string {
