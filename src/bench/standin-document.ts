@@ -6,7 +6,7 @@ import type { StandInsFound } from './standin.ts'
 /** What `germane standin --json` prints, and the page asks for. Documented in docs/reference/json.md. */
 export type StandInsDocument = ReturnType<typeof standInsDocument>
 
-export function standInsDocument({ result, position, notLookedAt }: StandInsFound) {
+export function standInsDocument({ result, position }: StandInsFound) {
   const { need, taken, notKnown, refused, nearest } = result
   return {
     format: 'germane/stand-ins/1' as const,
@@ -25,7 +25,6 @@ export function standInsDocument({ result, position, notLookedAt }: StandInsFoun
       says: refusedBy!.says,
     })),
     ...(nearest === undefined ? {} : { nearest }),
-    ...(notLookedAt === undefined ? {} : { not_looked_at: notLookedAt }),
   }
 }
 

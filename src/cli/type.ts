@@ -1,5 +1,5 @@
 import type { Command } from 'commander'
-import { keepType, onBench, typeNamed } from '#bench'
+import { keepType, markAvailability, onBench, typeNamed } from '#bench'
 import {
   explainTypeNumber,
   leadOrderDoubt,
@@ -13,8 +13,9 @@ import {
   searchTypes,
 } from '#core/device'
 import { printPlain, type Unit } from '#core/quantity'
+import { availabilityWords } from '#core/standin'
 import { readInput } from './input.ts'
-import { badOption, benchOptions, withBook, withJson, withVerbs } from './options.ts'
+import { badOption, benchOptions, choiceOption, withBook, withJson, withVerbs } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { conditionsText, limitText } from './say.ts'
 import { tableLines, wrapped } from './table.ts'
@@ -49,6 +50,10 @@ export function define(command: Command): void {
   verb('add', 'Put part types into the book; they go before those of the catalog.')
     .argument('<file>', types)
     .action(add)
+  verb('mark', 'Mark how well a type can be had; stand-ins show it.')
+    .argument('<type>', 'type number')
+    .argument('<how>', `${availabilityWords.join(', ')}; none takes the mark away`)
+    .action(mark)
   withJson(command.command('schema').description('Print the JSON Schema of part-type files.')).action(() =>
     printJson(partTypeSchema()),
   )
@@ -90,6 +95,16 @@ async function show(name: string, o: TypeOptions): Promise<void> {
     const type = typeNamed(bench, name)
     if (o.json === true) printJson({ format: 'germane/types/1', types: [type] })
     else printLines(typeLines(type))
+  })
+}
+
+async function mark(name: string, how: string, o: TypeOptions): Promise<void> {
+  const word = choiceOption('how', how, [...availabilityWords, 'none'] as const)
+  const availability = word === 'none' ? undefined : word
+  await onBench(benchOptions(o, true), async (bench) => {
+    const type = await markAvailability(bench, name, availability)
+    if (o.json === true) printJson({ format: 'germane/availability/1', type, ...(availability && { availability }) })
+    else printLines([availability === undefined ? `${type} has no mark.` : `${type} is marked as ${availability}.`])
   })
 }
 
