@@ -57,6 +57,9 @@ function compress() {
   }
 }
 
+/** Modules of the project do nothing by being imported, save for the page's own start and its style sheets. */
+const treeshake = { moduleSideEffects: (id) => !/\/src\/(core|report|api)\//.test(id.replaceAll('\\', '/')) }
+
 /** How the page is built; every file is served from the page's own address, nothing is put inline. */
 export const pageConfig = {
   root: from,
@@ -73,11 +76,9 @@ export const pageConfig = {
     reportCompressedSize: false,
     chunkSizeWarningLimit: 700,
     manifest: 'files.json',
-    rolldownOptions: {
-      // Modules of the project do nothing by being imported, save for the page's own start and its style sheets.
-      treeshake: { moduleSideEffects: (id) => !/\/src\/(core|report|api)\//.test(id.replaceAll('\\', '/')) },
-    },
+    rolldownOptions: { treeshake },
   },
+  worker: { format: 'es', rolldownOptions: { treeshake } },
 }
 
 export async function buildPage() {

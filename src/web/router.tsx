@@ -71,6 +71,12 @@ const screens = root.addChildren([
   }),
   createRoute({
     ...under,
+    path: '/stage',
+    loader: () => void queryClient.prefetchQuery(typesQuery),
+    component: lazyRouteComponent(() => import('./stage/index.tsx'), 'StageScreen'),
+  }),
+  createRoute({
+    ...under,
     path: '/parts/$tag',
     component: lazyRouteComponent(() => import('./part/index.tsx'), 'PartScreen'),
   }),

@@ -42,6 +42,8 @@ export interface Panel {
   readonly isFromZero?: boolean
   /** Values that the axis of x holds as well, so that it agrees with another. */
   readonly reach?: readonly number[]
+  /** Values that the axis of y holds as well. */
+  readonly reachY?: readonly number[]
   /** Height of the axes, px. */
   readonly height?: number
 }
@@ -96,7 +98,7 @@ function panelBody(p: Panel, end: number, height: number, keys: LaidKey): Markup
   const values = (side: 'x' | 'y'): readonly number[] => [
     ...p.lines.flatMap((l) => l.points.map((q) => q[side])),
     ...(side === 'x' ? (p.reach ?? []) : []),
-    ...(side === 'y' ? [...(p.bounds ?? []), ...(p.isFromZero === true ? [0] : [])] : []),
+    ...(side === 'y' ? [...(p.bounds ?? []), ...(p.reachY ?? []), ...(p.isFromZero === true ? [0] : [])] : []),
   ]
   const x = layScale(p.x, values('x'), { from: left, to: end, labels: end < 460 ? 4 : 8 })
   const y = layScale(p.y, values('y'), { from: bottom, to: top, labels: Math.max(3, Math.floor((bottom - top) / 30)) })

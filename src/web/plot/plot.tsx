@@ -1,4 +1,5 @@
 import { useEffect, useRef, useState } from 'react'
+import './plot.css'
 
 interface PlotProps {
   /** Draws at a width in px; type keeps its size. Only the report's plots draw, and they escape every text. */

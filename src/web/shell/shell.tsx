@@ -13,6 +13,7 @@ const screens = [
   { to: '/run', word: 'Run', keys: 'g r' },
   { to: '/drawer', word: 'Drawer', keys: 'g d' },
   { to: '/match', word: 'Match', keys: 'g m' },
+  { to: '/stage', word: 'Positions', keys: 'g s' },
   { to: '/testers', word: 'Testers', keys: 'g t' },
   { to: '/types', word: 'Part types', keys: 'g p' },
 ] as const
