@@ -1,19 +1,23 @@
 import type { RunSheet } from '#core/sheet'
+import type { Availability } from '#core/standin'
 import type { BookSummary, DemoMade } from './book.ts'
 import type { KeptCurve, NewCurve } from './curve.ts'
 import type { Drawer, DrawerChanges, HeldTypes } from './drawer.ts'
 import type { ChangeEvent } from './event.ts'
 import { listenTo } from './event-stream.ts'
 import { type ClientOptions, exchangeWith, pathWith } from './exchange.ts'
+import type { JobChanges, JobDetail, JobEdited, JobInShort, NewPosition, PlaceOfPart, PositionChanges } from './job.ts'
 import type { MatchChoice, MatchOffers } from './match.ts'
 import type { Pairing } from './pairing.ts'
 import type { PartChanges, PartStory, PartsChanged, Photo } from './part.ts'
 import type { Correction, NewReading, Outcomes, PlanBody, ReadingTaken, RunDetail, RunEntry } from './run.ts'
 import type { Found } from './search.ts'
 import type { StageParts } from './stage.ts'
+import type { StandInsAnswer, StandInUse } from './standin.ts'
 import type { Coverage, Saved, TesterCheck, TesterDetail, TesterEntry } from './tester.ts'
 import type { TypeCheck, TypeDetail, TypeList } from './type.ts'
 import type { EditEntry, Undone } from './undo.ts'
+import type { KeptUpkeep, NewFound, NewStandard, PairedReadings, TesterHealth, Upkeep } from './upkeep.ts'
 import type { ReportWishes, Work, WorkBody } from './work.ts'
 
 export type ApiClient = ReturnType<typeof apiClient>
@@ -41,10 +45,27 @@ export function apiClient(baseUrl: string, options: ClientOptions = {}) {
     coverage: (tester: string, type: string) =>
       ask<Coverage>(`/api/testers/${named(tester)}/coverage`, { query: { type } }),
 
+    health: async () => (await ask<{ testers: TesterHealth[] }>('/api/health')).testers,
+    upkeep: (tester: string) => ask<Upkeep>(`/api/testers/${named(tester)}/upkeep`),
+    keepFound: (tester: string, found: NewFound) => post<KeptUpkeep>(`/api/testers/${named(tester)}/found`, found),
+    dropFound: (row: number) => ask<{ edit: number }>(`/api/found/${row}`, { method: 'DELETE' }),
+    keepStandard: (tester: string, standard: NewStandard) =>
+      post<KeptUpkeep>(`/api/testers/${named(tester)}/standards`, standard),
+    dropStandard: (row: number) => ask<{ edit: number }>(`/api/standards/${row}`, { method: 'DELETE' }),
+    paired: (tester: string, other: string, symbol: string) =>
+      ask<PairedReadings>(`/api/testers/${named(tester)}/paired`, { query: { other, symbol } }),
+
     types: () => ask<TypeList>('/api/types'),
     type: (type: string) => ask<TypeDetail>(`/api/types/${named(type)}`),
     checkType: (text: string) => post<TypeCheck>('/api/types/check', { text }),
     saveType: async (text: string) => (await post<{ saved: Saved[] }>('/api/types', { text })).saved,
+
+    standIns: (type: string, query: StandInUse = {}) =>
+      ask<StandInsAnswer>(`/api/types/${named(type)}/stand-ins`, { query }),
+    standInsAt: (body: StandInUse & { readonly position: string; readonly type?: string }) =>
+      post<StandInsAnswer>('/api/stand-ins', body),
+    markType: (type: string, availability?: Availability) =>
+      post<{ type: string; availability?: Availability }>(`/api/types/${named(type)}/availability`, { availability }),
 
     plan: (body: PlanBody) => post<RunSheet>('/api/plan', body),
     runs: async (query: { readonly state?: RunEntry['state']; readonly limit?: number } = {}) =>
@@ -80,6 +101,29 @@ export function apiClient(baseUrl: string, options: ClientOptions = {}) {
     curves: async (tag: string) => (await ask<{ curves: KeptCurve[] }>(`/api/parts/${named(tag)}/curves`)).curves,
     keepCurve: async (tag: string, curve: NewCurve) =>
       (await post<{ curve: KeptCurve }>(`/api/parts/${named(tag)}/curves`, curve)).curve,
+
+    jobs: async () => (await ask<{ jobs: JobInShort[] }>('/api/jobs')).jobs,
+    job: (job: number) => ask<JobDetail>(`/api/jobs/${job}`),
+    addJob: (body: { readonly name: string; readonly equipment?: string }) => post<JobEdited>('/api/jobs', body),
+    addJobText: (text: string, file?: string) => post<JobEdited>('/api/jobs/file', { text, file }),
+    changeJob: (job: number, body: JobChanges) => ask<JobEdited>(`/api/jobs/${job}`, { method: 'PATCH', body }),
+    removeJob: (job: number) => ask<JobEdited>(`/api/jobs/${job}`, { method: 'DELETE' }),
+    addPosition: (job: number, body: NewPosition) => post<JobEdited>(`/api/jobs/${job}/positions`, body),
+    changePosition: (job: number, ref: string, body: PositionChanges) =>
+      ask<JobEdited>(`/api/jobs/${job}/positions/${named(ref)}`, { method: 'PATCH', body }),
+    removePosition: (job: number, ref: string) =>
+      ask<JobEdited>(`/api/jobs/${job}/positions/${named(ref)}`, { method: 'DELETE' }),
+    reserve: (job: number, tag: string, ref?: string) => post<JobEdited>(`/api/jobs/${job}/reserved`, { tag, ref }),
+    release: (tag: string) => ask<JobEdited>(`/api/reserved/${named(tag)}`, { method: 'DELETE' }),
+    addJobPhoto: (job: number, picture: Blob, name?: string) =>
+      ask<{ photo: Photo; edit: number }>(`/api/jobs/${job}/photos`, {
+        method: 'POST',
+        upload: picture,
+        query: { name },
+      }),
+    /** Address of the report of a job. */
+    jobReportUrl: (job: number, save = false) => `${baseUrl}/api/jobs/${job}/report${save ? '?save=1' : ''}`,
+    jobsOfPart: async (tag: string) => (await ask<{ places: PlaceOfPart[] }>(`/api/parts/${named(tag)}/jobs`)).places,
 
     edits: async (limit?: number) => (await ask<{ edits: EditEntry[] }>('/api/edits', { query: { limit } })).edits,
     undo: (edit?: number) => post<Undone>('/api/undo', edit === undefined ? {} : { edit }),

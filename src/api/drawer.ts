@@ -31,6 +31,8 @@ export const drawerBlockShape = z
     places: wordColumnShape,
     statuses: wordColumnShape,
     usedIn: wordColumnShape,
+    /** What it is reserved for: the job, and the position where there is one. */
+    reserved: wordColumnShape,
     /** Word of the newest run: `conforms`, `does not conform`, `undecided`, `not comparable`. */
     verdicts: wordColumnShape,
     /** `measured`, `short` or `open`. */

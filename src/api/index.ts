@@ -15,6 +15,17 @@ export {
 export { type ChangeEvent, changeEventShape, windowHeader } from './event.ts'
 export { ApiFault, ApiUnreachable, type ClientOptions } from './exchange.ts'
 export { type Faults, faultsShape, type SaidFault, saidFaultShape } from './fault.ts'
+export type {
+  JobChanges,
+  JobDetail,
+  JobEdited,
+  JobInShort,
+  JobPositionEntry,
+  NewPosition,
+  PartOfPosition,
+  PlaceOfPart,
+  PositionChanges,
+} from './job.ts'
 export type { MatchChoice, MatchOffers } from './match.ts'
 export type { Pairing } from './pairing.ts'
 export {
@@ -53,6 +64,7 @@ export type {
 } from './run.ts'
 export type { Found, Hit } from './search.ts'
 export type { StageParts } from './stage.ts'
+export type { StandInsAnswer, StandInUse } from './standin.ts'
 export {
   type Coverage,
   longestText,
@@ -63,4 +75,12 @@ export {
 } from './tester.ts'
 export type { TypeCheck, TypeDetail, TypeList } from './type.ts'
 export type { EditEntry, Undone } from './undo.ts'
+export type {
+  KeptUpkeep,
+  NewFound,
+  NewStandard,
+  PairedReadings,
+  TesterHealth,
+  Upkeep,
+} from './upkeep.ts'
 export type { ReportWishes, Work, WorkBody } from './work.ts'

@@ -3,6 +3,7 @@ import { bookRoutes } from './book.ts'
 import { curveRoutes } from './curve.ts'
 import { drawerRoutes } from './drawer.ts'
 import { eventRoutes } from './event.ts'
+import { jobRoutes } from './job.ts'
 import { matchRoutes } from './match.ts'
 import { pairingRoutes } from './pairing.ts'
 import { partRoutes } from './part.ts'
@@ -10,9 +11,11 @@ import type { Route } from './route.ts'
 import { runRoutes } from './run.ts'
 import { searchRoutes } from './search.ts'
 import { stageRoutes } from './stage.ts'
+import { standInRoutes } from './standin.ts'
 import { testerRoutes } from './tester.ts'
 import { typeRoutes } from './type.ts'
 import { undoRoutes } from './undo.ts'
+import { upkeepRoutes } from './upkeep.ts'
 import { workRoutes } from './work.ts'
 
 /** Every exchange there is, by name. */
@@ -20,10 +23,13 @@ export const routes = {
   ...bookRoutes,
   ...testerRoutes,
   ...typeRoutes,
+  ...standInRoutes,
   ...runRoutes,
   ...drawerRoutes,
   ...partRoutes,
   ...curveRoutes,
+  ...jobRoutes,
+  ...upkeepRoutes,
   ...undoRoutes,
   ...searchRoutes,
   ...matchRoutes,

@@ -5,23 +5,38 @@ import type { Context } from './context.ts'
 import { curveHandlers } from './curve-handlers.ts'
 import { sendEvents } from './events-route.ts'
 import type { Given, Handlers } from './handler.ts'
+import { jobHandlers } from './job-handlers.ts'
 import { knownHandlers } from './known-handlers.ts'
 import { matchHandlers } from './match-handlers.ts'
 import { partHandlers } from './part-handlers.ts'
-import { sendDrawer, sendPage, sendPhoto, sendReport, sendTypes, takePhoto } from './raw-routes.ts'
+import {
+  sendDrawer,
+  sendJobReport,
+  sendPage,
+  sendPhoto,
+  sendReport,
+  sendTypes,
+  takeJobPhoto,
+  takePhoto,
+} from './raw-routes.ts'
 import { runHandlers } from './run-handlers.ts'
 import { stageHandlers } from './stage-handlers.ts'
+import { standInHandlers } from './standin-handlers.ts'
+import { upkeepHandlers } from './upkeep-handlers.ts'
 import { workHandlers } from './work-handlers.ts'
 
 /** Routes whose answer is plain JSON. */
 const handlers = {
   ...bookHandlers,
   ...knownHandlers,
+  ...standInHandlers,
   ...runHandlers,
   ...partHandlers,
   ...curveHandlers,
+  ...jobHandlers,
   ...matchHandlers,
   ...stageHandlers,
+  ...upkeepHandlers,
   ...workHandlers,
 } satisfies Partial<Handlers<RouteName>>
 
@@ -38,6 +53,16 @@ const raw: { readonly [K in Raw]: (context: Context, c: Exchange, given: Checked
     const { name } = query as QueryOf<Routes['addPhoto']>
     return c.json(await takePhoto(context, c, { tag, name }))
   },
+  addJobPhoto: async (context, c, { params, query }) => {
+    const { job } = params as ParamsOf<Routes['addJobPhoto']>
+    const { name } = query as QueryOf<Routes['addJobPhoto']>
+    return c.json(await takeJobPhoto(context, c, { job, name }))
+  },
+  jobReport: (context, c, { params, query }) =>
+    sendJobReport(context, c, {
+      job: (params as ParamsOf<Routes['jobReport']>).job,
+      save: (query as QueryOf<Routes['jobReport']>).save,
+    }),
   photo: (context, c, { params }) => sendPhoto(context, c, (params as ParamsOf<Routes['photo']>).photo),
   report: (context, c, { query }) => sendReport(context, c, query as QueryOf<Routes['report']>),
   workPage: ({ works }, c, { params }) => sendPage(c, works.page((params as ParamsOf<Routes['workPage']>).work), false),

@@ -29,7 +29,7 @@ export interface AppOptions {
   readonly complain: (error: unknown) => void
 }
 
-const isUpload = (path: string): boolean => /^\/api\/parts\/[^/]+\/photos$/.test(path)
+const isUpload = (path: string): boolean => /^\/api\/(?:parts|jobs)\/[^/]+\/photos$/.test(path)
 
 /** The server without its socket: guards, then one route after the other, then the files of the page. */
 export function app(options: AppOptions): OpenAPIHono {

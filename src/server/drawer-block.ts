@@ -9,6 +9,7 @@ export function blockOf(rows: readonly DrawerRow[]): DrawerBlock {
     places: wordColumn(rows.length),
     statuses: wordColumn(rows.length),
     usedIn: wordColumn(rows.length),
+    reserved: wordColumn(rows.length),
     verdicts: wordColumn(rows.length),
     states: wordColumn(rows.length),
   }
@@ -19,6 +20,7 @@ export function blockOf(rows: readonly DrawerRow[]): DrawerBlock {
     columns.places.put(i, row.place)
     columns.statuses.put(i, row.status)
     columns.usedIn.put(i, row.usedIn)
+    columns.reserved.put(i, row.reserved)
     columns.verdicts.put(i, row.word)
     columns.states.put(i, row.state)
     putFigures(symbols, row, i, rows.length)

@@ -3,13 +3,13 @@ import { promisify } from 'node:util'
 import { gzip } from 'node:zlib'
 import type { Context as Exchange } from 'hono'
 import { type AnswerOf, type QueryOf, type Routes, type WorkBody, windowHeader } from '#api'
-import { drawerOf, keepPhoto, partsOf, pictureOf, reportOfKept } from '#bench'
+import { drawerOf, jobNamed, jobReport, keepPhoto, partsOf, pictureOf, reportOfKept, sheetFile } from '#bench'
 import type { Context } from './context.ts'
 import { drawerJson } from './drawer-cache.ts'
 import { knownHandlers } from './known-handlers.ts'
 import { accepts, hasTag } from './page-files.ts'
 import { isLoopback } from './pairing.ts'
-import { photoAnswer, tellEdited } from './part-handlers.ts'
+import { photoAnswer, tellEdited, tellJob } from './part-handlers.ts'
 import { addressOf } from './peer.ts'
 import { reportPolicy } from './safe-headers.ts'
 import { Refused } from './said.ts'
@@ -74,6 +74,30 @@ export async function takePhoto(
   const kept = await keepPhoto(context.bench(), { part: tag, name: name ?? 'photo', content })
   await tellEdited(context, [tag], c.req.header(windowHeader))
   return { photo: photoAnswer(kept.photo), edit: kept.edit }
+}
+
+export async function takeJobPhoto(
+  context: Context,
+  c: Exchange,
+  given: { readonly job: number; readonly name: string | undefined },
+): Promise<AnswerOf<Routes['addJobPhoto']>> {
+  const content = new Uint8Array(await c.req.arrayBuffer())
+  const { job, name } = given
+  const kept = await keepPhoto(context.bench(), { job, name: name ?? 'photo', content })
+  const window = c.req.header(windowHeader)
+  tellJob(context, job, window)
+  await tellEdited(context, [], window)
+  return { photo: photoAnswer(kept.photo), edit: kept.edit }
+}
+
+/** The report of a job. */
+export async function sendJobReport(
+  { bench }: Context,
+  c: Exchange,
+  given: { readonly job: number; readonly save: string | undefined },
+): Promise<Response> {
+  const { sheet } = await jobReport(bench(), await jobNamed(bench(), given.job))
+  return sendPage(c, String(await sheetFile(sheet, 'job.html')), given.save !== undefined)
 }
 
 /** A picture, as the kind it was found to be; a browser is not to look for another meaning in it. */

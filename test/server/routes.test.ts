@@ -4,6 +4,8 @@ import { ApiFault, apiClient, type NewReading, partStatusWords, type Route, rout
 import { partStatuses } from '#book'
 import { partTypeExample } from '#core/device'
 import { curveExampleCsv } from '#core/fit'
+import { stageExampleYaml } from '#core/stage'
+import { jobExampleYaml } from '#core/job'
 import { testerExample } from '#core/tester'
 import { pictures, serving } from './serving.ts'
 
@@ -74,6 +76,47 @@ describe('testers', () => {
   })
 })
 
+describe('the upkeep of a tester', () => {
+  test('keeps what was found of its parts, which counts in its health and can be undone', async () => {
+    const before = await s.api().upkeep('marlpit')
+    expect(before).toEqual({ found: [], standards: [], often: [] })
+    const parts = [{ part: 'coil', value: 2000, u: 3 }]
+    const { id, edit } = await s.api().keepFound('marlpit', { day: '2026-05-01', note: 'cold', parts })
+    expect((await s.api().upkeep('marlpit')).found).toMatchObject([{ id, day: '2026-05-01', note: 'cold', parts }])
+    // a sample comes into the book with it
+    expect(await s.api().tester('marlpit')).toMatchObject({ from: 'book', version: 1 })
+    const word = async () => (await s.api().health()).find((t) => t.tester === 'marlpit')?.word
+    expect(await word()).toBe('as described')
+    await s.api().keepFound('marlpit', { day: '2026-05-02', parts: [{ part: 'coil', value: 4000, u: 3 }] })
+    expect(await word()).toBe('not trusted')
+    await s.api().undo(edit)
+    expect((await s.api().upkeep('marlpit')).found).toHaveLength(1)
+    const [left] = (await s.api().upkeep('marlpit')).found
+    await s.api().dropFound(left!.id)
+    expect(await word()).toBe('as described')
+    await expect(s.api().dropFound(left!.id)).rejects.toThrow('There is no record of a tester as found')
+    await expect(s.api().keepFound('nobody', { day: '2026-05-01', parts })).rejects.toThrow('no tester called "nobody"')
+    await expect(s.api().keepFound('marlpit', { day: 'May', parts })).rejects.toThrow('"May" is not a date')
+  })
+
+  test('names check standards once, with what was read of them', async () => {
+    const { id } = await s.api().keepStandard('larkfield', { part: 'OP-4', symbol: 'h_FE', low: 50, high: 200 })
+    const { standards } = await s.api().upkeep('larkfield')
+    expect(standards).toMatchObject([{ part: 'OP-4', symbol: 'h_FE', low: 50, high: 200, unit: '1' }])
+    expect(standards[0]?.groups).toHaveLength(1)
+    expect(standards[0]?.groups[0]?.values.length).toBeGreaterThan(0)
+    await expect(s.api().keepStandard('larkfield', { part: 'OP-4', symbol: 'h_FE' })).rejects.toThrow('already')
+    await s.api().dropStandard(id)
+    expect((await s.api().upkeep('larkfield')).standards).toEqual([])
+  })
+
+  test('pairs what was read on two testers', async () => {
+    const paired = await s.api().paired('larkfield', 'marlpit', 'I_CEO')
+    expect(paired).toMatchObject({ names: ['larkfield', 'marlpit'], unit: 'A', parts: [] })
+    await expect(s.api().paired('larkfield', 'nobody', 'I_CEO')).rejects.toThrow('no tester called "nobody"')
+  })
+})
+
 describe('part types', () => {
   test('come all at once, and again only where they changed', async () => {
     const list = await s.api().types()
@@ -104,6 +147,40 @@ describe('part types', () => {
     expect(await s.api().type('AC128')).toMatchObject({ from: 'book', partType: { use: 'my own note' } })
     await s.api().undo(saved?.edit)
     expect(await s.api().type('AC128')).toMatchObject({ from: 'catalog', partType: story.partType })
+  })
+
+  test('have stand-ins with every margin and reason, from the drawer and the catalog', async () => {
+    const found = await s.api().standIns('2N1303', { voltageV: 9, ambientC: 45 })
+    expect(found).toMatchObject({ for: '2N1303', hottestC: 45, notAsked: [] })
+    expect(found.asked[0]).toMatchObject({ what: 'voltage', value: 9, why: 'as you asked' })
+    const types = found.taken.filter((c) => !c.isPart)
+    const [other] = types.filter((c) => c.name === '2N1305')
+    expect(other).toMatchObject({ isPart: false, inDrawer: expect.any(Number), leads: { work: 'none' } })
+    expect(other?.checks.find((c) => c.what === 'frequency')).toMatchObject({ symbol: 'f_hfb', word: 'enough' })
+    expect(found.taken.find((c) => c.isPart)).toMatchObject({ type: '2N1305', name: expect.stringMatching(/^OP-/) })
+    expect(found.refused[0]).toMatchObject({ what: expect.any(String), says: expect.stringMatching(/needed/) })
+    await expect(s.api().standIns('2N2646')).rejects.toThrow('is no bipolar transistor or diode')
+    await expect(s.api().standIns('2N1303', { voltageV: -1 })).rejects.toThrow()
+  })
+
+  test('have stand-ins for a position, played in its stage', async () => {
+    const found = await s.api().standInsAt({ position: stageExampleYaml })
+    expect(found.for).toBe('OC71')
+    const silicon = found.taken.find((c) => c.name === 'BC557')
+    expect(silicon?.play?.changes?.map((c) => c.ref)).toEqual(['R2'])
+    expect(silicon?.checks.at(-1)).toMatchObject({ what: 'stage', word: 'care' })
+    const bare = stageExampleYaml.replace(/^parts:[\s\S]*$/m, '')
+    expect((await s.api().standInsAt({ position: bare, type: 'OC71' })).for).toBe('OC71')
+    await expect(s.api().standInsAt({ position: bare })).rejects.toThrow('Nothing is said of what stood at Q1')
+  }, 60_000)
+
+  test('are marked by how well they can be had, and the mark stands beside the stand-in', async () => {
+    expect(await s.api().markType('2n1305', 'scarce')).toEqual({ type: '2N1305', availability: 'scarce' })
+    const { taken } = await s.api().standIns('2N1303', { voltageV: 9 })
+    expect(taken.find((c) => c.name === '2N1305')?.availability).toBe('scarce')
+    expect((await s.api().standIns('2N1305')).availability).toBe('scarce')
+    expect(await s.api().markType('2N1305')).toEqual({ type: '2N1305' })
+    expect((await s.api().standIns('2N1305')).availability).toBeUndefined()
   })
 
   test('that are wrong come with all that is wrong', async () => {
@@ -244,6 +321,76 @@ describe('parts', () => {
   })
 })
 
+describe('jobs', () => {
+  test('are listed, and shown with what their parts do in their positions', async () => {
+    const [job] = await s.api().jobs()
+    expect(job).toMatchObject({ id: 1, name: 'Orrin Point tide recorder', positions: 7, progress: { done: 3 } })
+    const { positions, cautions } = await s.api().job(1)
+    expect(cautions.length).toBeGreaterThan(3)
+    const of = (ref: string) => positions.find((p) => p.ref === ref)
+    expect(of('Q4')?.parts).toMatchObject([{ tag: 'OP-4', as: 'found', verdict: { word: 'works' } }])
+    expect(of('Q3')?.parts).toMatchObject([{ tag: 'OP-3', verdict: { word: 'will not' } }])
+    expect(of('Q5')?.parts).toMatchObject([
+      { tag: 'OP-5', state: 'short', why: 'it is shorted' },
+      { tag: 'OP-7', as: 'reserved', verdict: { word: 'works' } },
+    ])
+    expect(await s.api().jobsOfPart('OP-7')).toEqual([
+      { job: 1, name: 'Orrin Point tide recorder', ref: 'Q5', as: 'reserved' },
+    ])
+    await expect(s.api().job(99)).rejects.toThrow('There is no job in the book called "99"')
+  })
+
+  test('are added by name or from a file, changed and taken away; each is one edit', async () => {
+    const made = await s.api().addJob({ name: 'Bench radio' })
+    await expect(s.api().addJob({ name: 'Bench radio' })).rejects.toThrow('is the name of a job already')
+    await s.api().changeJob(made.job, { state: 'waiting', power: 'mains', note: 'hums' })
+    expect((await s.api().job(made.job)).job).toMatchObject({ state: 'waiting', power: 'mains', note: 'hums' })
+    await s.api().changeJob(made.job, { power: '' })
+    expect((await s.api().job(made.job)).job.power).toBeUndefined()
+    const removed = await s.api().removeJob(made.job)
+    await expect(s.api().job(made.job)).rejects.toThrow('no job in the book')
+    await s.api().undo(removed.edit)
+    await s.api().removeJob(made.job)
+    expect((await s.api().addJobText(jobExampleYaml, 'intercom.yaml')).name).toBe('Hut intercom')
+    await expect(s.api().addJobText('job: X\npositions: 3\n', 'x.yaml')).rejects.toThrow('x.yaml, line 2')
+    expect((await s.api().search('intercom')).hits).toContainEqual(
+      expect.objectContaining({ kind: 'job', name: 'Hut intercom' }),
+    )
+  })
+
+  test('have positions that are added, moved on, fitted and taken out', async () => {
+    const job = (await s.api().jobs()).find((one) => one.name === 'Hut intercom')!.id
+    const of = async (ref: string) => (await s.api().job(job)).positions.find((p) => p.ref === ref)
+    await s.api().addPosition(job, { ref: 'TR/5', type: 'OC71' })
+    await s.api().changePosition(job, 'TR/5', { done: true, found: 'fine' })
+    expect(await of('TR/5')).toMatchObject({ column: 'done', decision: 'keep' })
+    await expect(s.api().changePosition(job, 'TR1', { circuit: 'stage: dividr\n' })).rejects.toThrow('"dividr"')
+    await s.api().reserve(job, 'OP-6', 'TR2')
+    expect((await s.api().drawer()).blocks[0]?.reserved.words).toContain('Hut intercom, TR2')
+    await s.api().changePosition(job, 'TR2', { fittedPart: 'OP-6' })
+    expect((await s.api().part('OP-6')).part).toMatchObject({ status: 'used', usedIn: 'Hut intercom, TR2' })
+    await s.api().undo()
+    await s.api().release('OP-6')
+    await expect(s.api().release('OP-6')).rejects.toThrow('OP-6 is not reserved')
+    await s.api().removePosition(job, 'TR/5')
+    expect(await of('TR/5')).toBeUndefined()
+  })
+
+  test('have photos and a report', async () => {
+    const { photo } = await s.api().addJobPhoto(1, picture('jpeg'), 'board.jpg')
+    expect(photo).toMatchObject({ job: 1, name: 'board.jpg' })
+    expect((await s.api().job(1)).photos).toEqual([photo])
+    const report = await s.ask(`/api/jobs/1/report`)
+    expect(report.status).toBe(200)
+    const html = new TextDecoder().decode(report.bytes)
+    expect(html).toContain('Orrin Point tide recorder')
+    expect(html).toContain('data:image/jpeg;base64,')
+    expect(s.api().jobReportUrl(1, true)).toBe(`${s.server().url}/api/jobs/1/report?save=1`)
+    await s.api().removePhoto(photo.id)
+    expect((await s.api().job(1)).photos).toEqual([])
+  })
+})
+
 test.each(['A/1', 'Q 7', 'é%41', '50%', '#3', '?', '<b>', '"; DROP TABLE part', '\u202eQ1', '日本'])(
   'a part tagged %j has its page, photos and search like any other',
   async (tag) => {
@@ -289,9 +436,9 @@ test('parts to be matched come with their values and budgets', async () => {
   await expect(s.api().matchParts({ by: 'h_FE@x' })).rejects.toThrow(/no current, no voltage/)
 })
 
-test('the search finds parts, types, testers, lots and notes', async () => {
+test('the search finds parts, types, testers, lots, jobs and notes', async () => {
   const kinds = async (q: string): Promise<string[]> => [...new Set((await s.api().search(q)).hits.map((h) => h.kind))]
-  expect(await kinds('2N13')).toEqual(['part', 'type'])
+  expect(await kinds('2N13')).toEqual(['part', 'type', 'job'])
   expect(await kinds('larkfield')).toEqual(['tester'])
   expect(await kinds('orrin')).toEqual(['part', 'lot'])
   expect((await s.api().search('creeps')).hits).toEqual([
@@ -398,12 +545,15 @@ test('every function of the client asks for a route there is', async () => {
     fetch: async (url, init) => {
       const { pathname } = new URL(String(url))
       asked.push(`${init?.method} ${pathname}`)
-      return new Response('{"testers":[],"runs":[],"saved":[],"photos":[],"edits":[],"works":[]}', {
-        headers: { 'content-type': 'application/json' },
-      })
+      return new Response(
+        '{"testers":[],"runs":[],"saved":[],"photos":[],"edits":[],"works":[],"jobs":[],"places":[]}',
+        {
+          headers: { 'content-type': 'application/json' },
+        },
+      )
     },
   })
-  const { events: _, photoUrl: __, reportUrl: ___, ...functions } = seen
+  const { events: _, photoUrl: __, reportUrl: ___, jobReportUrl: ____, ...functions } = seen
   for (const call of Object.values(functions) as ((...given: unknown[]) => Promise<unknown>)[])
     await call('1', 'x', 'y')
   const known = Object.values(routes).map((r: Route) => [r.method.toUpperCase(), r.path] as const)

@@ -18,6 +18,7 @@ const after: readonly Column[] = [
   { kind: 'word', id: 'statuses', name: 'Status', width: 6.5 },
   { kind: 'word', id: 'places', name: 'Place', width: 9 },
   { kind: 'word', id: 'usedIn', name: 'Used in', width: 9 },
+  { kind: 'word', id: 'reserved', name: 'Reserved for', width: 12 },
   { kind: 'word', id: 'lots', name: 'Lot', width: 9 },
   { kind: 'word', id: 'states', name: 'State', width: 7 },
   { kind: 'mark', id: 'notes', name: 'Note', width: 4 },

@@ -25,6 +25,7 @@ export function blockOf(list: readonly Made[]): DrawerBlock {
     places: column(list.map((m) => m.place)),
     statuses: column(list.map(() => 'kept')),
     usedIn: column(none),
+    reserved: column(none),
     verdicts: column(list.map((m) => m.word)),
     states: column(list.map(() => 'measured')),
     notes: list.map(() => 0),

@@ -17,7 +17,7 @@ export interface Values {
   readonly at25: Float64Array
 }
 
-export const wordFields = ['types', 'lots', 'places', 'statuses', 'usedIn', 'verdicts', 'states'] as const
+export const wordFields = ['types', 'lots', 'places', 'statuses', 'usedIn', 'reserved', 'verdicts', 'states'] as const
 export type WordField = (typeof wordFields)[number]
 
 /** All parts as columns. The columns are written over when something changes; the object itself is then a new one. */

@@ -19,6 +19,8 @@ function staleBy(event: ChangeEvent): readonly (readonly unknown[])[] {
       return [['book'], ['drawer'], ['search'], ...event.tags.slice(0, 100).map((tag) => ['parts', tag])]
     case 'run':
       return [['book'], ['runs']]
+    case 'job':
+      return [['jobs'], ['parts'], ['search']]
     case 'tester':
       return [['testers'], ['book'], ['search']]
     case 'types':

@@ -8,6 +8,8 @@ export {
   drawerHeadQuery,
   editsQuery,
   heldTypesQuery,
+  jobQuery,
+  jobsQuery,
   matchOffersQuery,
   matchPartsQuery,
   newestRunsQuery,

@@ -15,6 +15,8 @@ export const queryKeys = {
   /** Under the drawer: what changes a part there changes what can be matched. */
   match: ['drawer', 'match'],
   part: (tag: string) => ['parts', tag],
+  jobs: ['jobs'],
+  job: (job: number) => ['jobs', job],
   edits: ['edits'],
   works: ['works'],
 } as const
@@ -50,4 +52,6 @@ export const matchOffersQuery = queryOptions({
 })
 export const matchPartsQuery = (query: Parameters<typeof api.matchParts>[0]) =>
   queryOptions({ queryKey: [...queryKeys.match, 'parts', query], queryFn: () => api.matchParts(query) })
+export const jobsQuery = queryOptions({ queryKey: queryKeys.jobs, queryFn: () => api.jobs() })
+export const jobQuery = (job: number) => queryOptions({ queryKey: queryKeys.job(job), queryFn: () => api.job(job) })
 export const editsQuery = queryOptions({ queryKey: queryKeys.edits, queryFn: () => api.edits(20) })
