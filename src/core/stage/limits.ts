@@ -23,12 +23,13 @@ export function sparesOf(s: Stage, outcome: StageOutcome, state: State, referenc
     return [{ limit: 'runaway', says: 'the part runs away: its own heat drives its current up', spare: -1 }]
   if (outcome.kind === 'none') return [{ limit: 'no point', says: 'no operating point was found', spare: -1 }]
   const { point } = outcome
+  // what is wanted of the current is wanted in the first state, at rest or switched on
+  const isFirst = state === s.position.template.states[0]
   return [
     ...roomSpares(s, point),
     ...endSpares(s, point, state),
     ...ratingSpares(s, point),
-    ...driftSpare(s, point, referenceA),
-    ...(state === s.position.template.states[0] ? windowSpares(s, point) : []),
+    ...(isFirst ? [...driftSpare(s, point, referenceA), ...windowSpares(s, point)] : []),
   ]
 }
 
