@@ -47,11 +47,14 @@ export interface KeptPair {
  *
  * @throws {FaultError} `out-of-domain` where fewer than three parts were read on both
  */
-export async function compareTestersKept(
+export const compareTestersKept = async (
   bench: Bench,
-  { testers, symbol }: KeptPair,
+  pair: KeptPair,
   wishes: CompareWishes,
-): Promise<ComparedTesters> {
+): Promise<ComparedTesters> => comparedBy(await pairedOfBook(bench, pair), wishes)
+
+/** Parts of the book that were read on both of two testers, as a table of them would hold. */
+export async function pairedOfBook(bench: Bench, { testers, symbol }: KeptPair): Promise<PairedTable> {
   const [first, second] = await Promise.all(testers.map((t) => keptOf(bench, t, symbol)))
   const parts = [...first!.values].flatMap(([part, values]) => {
     const other = second!.values.get(part)
@@ -61,7 +64,7 @@ export async function compareTestersKept(
   const notes = [
     `Each run gives one reading of ${symbol}, brought to 25 °C where that is known; parts read on one tester only are left out.`,
   ]
-  return comparedBy({ names: testers, unit, parts, notes }, wishes)
+  return { names: testers, unit, parts, notes }
 }
 
 /** Readings of a symbol on a tester, by part; one for each run. */

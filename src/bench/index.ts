@@ -6,6 +6,7 @@ export {
   compareTestersFile,
   compareTestersKept,
   type KeptPair,
+  pairedOfBook,
 } from './agreement.ts'
 export {
   type Bench,
