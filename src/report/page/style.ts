@@ -86,9 +86,9 @@ const sections = `
 .result{display:grid;grid-template-columns:9.5rem minmax(0,1fr);gap:0 1.75rem;margin-top:1.9rem}
 .result>h4 .sym{display:block;font-size:1.5rem;font-weight:400;line-height:1.3}
 .result>h4 .name{font-weight:400;color:var(--soft);font-size:.95rem;line-height:1.3;display:block}
-.value{font-size:1.5rem;line-height:1.3}
+p.value{font-size:1.5rem;line-height:1.3}
 .again{margin-top:1.3rem}
-.again .value{font-size:1.2rem}
+.again p.value{font-size:1.2rem}
 .held{margin-top:.7rem;list-style:none;padding:0}
 .held>li+li{margin-top:.7rem}
 .held p{margin:0}
@@ -176,7 +176,7 @@ thead{display:table-header-group}
 .scroll{overflow:visible}
 .plot.wide{display:block}
 .plot.narrow,.top{display:none}
-.result>h4,.value{break-after:avoid}
+.result>h4,p.value{break-after:avoid}
 .result{display:block;position:relative;padding-left:11.25rem}
 .result>h4{position:absolute;left:0;top:0;width:9.5rem}
 .one,.working{break-inside:avoid}
