@@ -15,17 +15,21 @@ import {
   type Availability,
   availabilityWords,
   type Candidate,
+  type Check,
   type MeasuredPart,
   type Need,
+  type Play,
   playCheck,
   playPart,
   positionNeed,
+  type StandIn,
   type StandIns,
   standIns,
   typeNeed,
   type Use,
 } from '#core/standin'
 import { type Bench, bookOf, typeNamed } from './bench.ts'
+import { heldTypes } from './held-types.ts'
 import { currentAt, partsOfFile } from './stage.ts'
 
 /** Where candidates are looked for. */
@@ -79,19 +83,40 @@ export async function standInsAt(
   const need = positionNeed(position, parts, partType, wish)
   const nearA = need.gain?.atA ?? currentAt(read, parts)
   const { candidates, notLookedAt } = await candidatesFor(bench, need, wish, nearA)
-  const numbersOf = new Map(candidates.map((c) => [c.candidate, c.numbers]))
-  const result = standIns(
-    need,
-    candidates.map((c) => c.candidate),
-    (c) => {
-      const numbers = numbersOf.get(c) ?? computable(c.type, nearA)
-      if (numbers === undefined) return undefined
-      const play = playPart(position, parts, numbers)
-      return { play, check: playCheck(play) }
-    },
-  )
+  const held = candidates.map((c) => c.candidate)
+  const plays = await playsOf(standIns(need, held), candidates, { position, parts, nearA })
+  const result = standIns(need, held, (c) => plays.get(c))
   return { result, position, ...notLookedAt }
 }
+
+/** So many candidates are played before others get their turn. */
+const playsInOneGo = 4
+
+interface PlayedIn {
+  readonly position: Position
+  readonly parts: Parts
+  readonly nearA: number | undefined
+}
+
+/** How those candidates do in the stage that nothing else refuses; a server answers other requests between them. */
+async function playsOf(
+  unplayed: StandIns,
+  candidates: readonly Found[],
+  { position, parts, nearA }: PlayedIn,
+): Promise<ReadonlyMap<Candidate, { readonly play: Play; readonly check: Check }>> {
+  const refused = new Set(unplayed.refused.map(nameOf))
+  const plays = new Map<Candidate, { readonly play: Play; readonly check: Check }>()
+  for (const { candidate: c, numbers = computable(c.type, nearA) } of candidates) {
+    if (numbers === undefined || refused.has(nameOf({ name: c.name, isPart: c.measured !== undefined }))) continue
+    const play = playPart(position, parts, numbers)
+    plays.set(c, { play, check: playCheck(play) })
+    if (plays.size % playsInOneGo === 0) await new Promise((keep) => setImmediate(keep))
+  }
+  return plays
+}
+
+/** A part may have the tag that a type has as its number. */
+const nameOf = ({ name, isPart }: Pick<StandIn, 'name' | 'isPart'>): string => `${isPart ? 'part' : 'type'} ${name}`
 
 /** The parts of a position with the one it was made for in its place, and the type of that. */
 function firstParts(
@@ -133,14 +158,13 @@ interface Found {
 
 /** All candidates of the family that is asked for. */
 async function candidatesFor(bench: Bench, need: Need, { from = 'both', mostParts }: StandInWish, nearA?: number) {
+  const inDrawer = await heldTypes(bench)
   const [marks, drawer] =
     bench.book === undefined ? [{}, []] : await Promise.all([availabilityMarks(bench), drawerTypes(bench)])
   if (bench.book === undefined && from === 'drawer') bookOf(bench)
   const fitting = drawer.filter(
     ({ type: t }) => t.family === need.family && (t.polarity === need.polarity || need.polarity === undefined),
   )
-  const inDrawer = new Map<string, number>()
-  for (const { type, count } of drawer) inDrawer.set(type.type, (inDrawer.get(type.type) ?? 0) + count)
   const catalog: readonly Found[] =
     from === 'drawer'
       ? []

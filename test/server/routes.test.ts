@@ -4,8 +4,8 @@ import { ApiFault, apiClient, type NewReading, partStatusWords, type Route, rout
 import { partStatuses } from '#book'
 import { partTypeExample } from '#core/device'
 import { curveExampleCsv } from '#core/fit'
-import { stageExampleYaml } from '#core/stage'
 import { jobExampleYaml } from '#core/job'
+import { stageExampleYaml } from '#core/stage'
 import { testerExample } from '#core/tester'
 import { pictures, serving } from './serving.ts'
 
