@@ -38,4 +38,4 @@ export {
   scatterPlot,
   scatterPlotDefaults,
 } from './scatter-plot.ts'
-export { circuitCss, drawingCss, lineCss } from './style.ts'
+export { circuitCss, courseCss, drawingCss, lineCss } from './style.ts'

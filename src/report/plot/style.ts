@@ -27,6 +27,12 @@ export const lineCss = (): string => `.plot .line{fill:none;stroke-width:1.6;str
 .plot .bound{stroke:var(--soft);stroke-width:1;stroke-dasharray:2 3;fill:none}
 ${seriesCss}`
 
+/** Style rules of a course: bands, what lies in their middle, bounds, and the line that joins the points. */
+export const courseCss = (): string => `.plot .band{fill:var(--tint)}
+.plot .centre{stroke:var(--accent);stroke-width:1.4;fill:none}
+.plot .edge{stroke:var(--soft);stroke-width:1;stroke-dasharray:4 3;fill:none}
+.plot .trace{stroke:var(--soft);stroke-width:1;fill:none}`
+
 /** Style rules of circuits: wires, symbols, values, and what flows and stands there. */
 export const circuitCss =
   (): string => `.plot .wire,.plot .bar,.plot .envelope{stroke:var(--ink);stroke-width:1.4;fill:none}
@@ -57,10 +63,7 @@ export const drawingCss = (
 .plot .tick,.plot .axis{stroke:var(--soft);stroke-width:1;fill:none}
 .plot .allowed{fill:var(--tint)}
 .plot .limit{stroke:var(--ink);stroke-width:1.2;fill:none}
-.plot .band{fill:var(--tint)}
-.plot .centre{stroke:var(--accent);stroke-width:1.4;fill:none}
-.plot .edge{stroke:var(--soft);stroke-width:1;stroke-dasharray:4 3;fill:none}
-.plot .trace{stroke:var(--soft);stroke-width:1;fill:none}
+${courseCss()}
 .plot .interval{stroke:var(--soft);stroke-width:1.3;fill:none}
 .plot .many{opacity:.45;stroke-width:.9}
 .plot .thin{stroke-width:.9;stroke:var(--soft);opacity:.65}
