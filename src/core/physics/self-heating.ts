@@ -42,7 +42,7 @@ export type SelfHeating = (
 ) & {
   /** Every balance between ambient and ceiling, coolest first. */
   readonly points: readonly HeatBalance[]
-  /** Left out where a part below the ceiling would rest with any resistance. */
+  /** Left out where a part below the ceiling would rest with any resistance, or where it was not asked for. */
   readonly fold?: HeatFold
 }
 
@@ -51,9 +51,11 @@ export interface SelfHeatingOptions {
   readonly ceilingC: number
   /** Distance of the temperatures that are tried first, K. */
   readonly stepK: number
+  /** Whether the fold is looked for, which takes as long as the rest. */
+  readonly hasFold: boolean
 }
 
-export const selfHeatingDefaults = { ceilingC: 200, stepK: 1 } as const satisfies SelfHeatingOptions
+export const selfHeatingDefaults = { ceilingC: 200, stepK: 1, hasFold: true } as const satisfies SelfHeatingOptions
 
 /** Step of the slope of power, K. */
 const slopeStepK = 0.05
@@ -75,10 +77,10 @@ function powerSlope(powerAt: PowerAt, t: number): number {
  * @example selfHeating({ ambientC: 20, rthKPerW: 100, powerAt: () => 0.1 }).kind // 'stable', at 30 degC
  */
 export function selfHeating(part: SelfHeatingPart, options: Partial<SelfHeatingOptions> = {}): SelfHeating {
-  const { ceilingC, stepK } = { ...selfHeatingDefaults, ...options }
+  const { ceilingC, stepK, hasFold } = { ...selfHeatingDefaults, ...options }
   const tried = tryTemperatures(part, ceilingC, stepK)
   const points = balances(part, tried)
-  const fold = foldOf(part, tried)
+  const fold = hasFold ? foldOf(part, tried) : undefined
   const shared = fold === undefined ? { points } : { points, fold }
   const rest = points[0]
   if (rest !== undefined) return { kind: 'stable', rest, ...shared }

@@ -8,7 +8,7 @@ import {
   settle,
   solve,
 } from '#core/circuit'
-import { kelvin, type PowerAt, selfHeating } from '#core/physics'
+import { kelvin, type PowerAt, type SelfHeatingPart, selfHeating } from '#core/physics'
 import { onHeatSink } from './heat-sink.ts'
 import type { PartNumbers } from './part-numbers.ts'
 import type { Parts, Position } from './position.ts'
@@ -95,7 +95,7 @@ export function stageAt(
     return alone(junctionC)
   }
   const near = isWhole ? undefined : nearRest(ambientC, rthKPerW, powerAt)
-  const heat = near ?? wholeRest(ambientC, rthKPerW, powerAt, ceilingC[part.material])
+  const heat = near ?? wholeRest({ ambientC, rthKPerW, powerAt }, ceilingC[part.material], isWhole)
   if (typeof heat === 'string') return { kind: heat }
   setPartTemperature(c, position.place, kelvin(heat.junctionC))
   warmCoupled(c, position, ambientC, heat.junctionC - ambientC)
@@ -111,13 +111,8 @@ interface JunctionRest {
   readonly mostKPerW?: number
 }
 
-function wholeRest(
-  ambientC: number,
-  rthKPerW: number,
-  powerAt: PowerAt,
-  ceiling: number,
-): JunctionRest | 'runaway' | 'none' {
-  const heat = selfHeating({ ambientC, rthKPerW, powerAt }, { ceilingC: ceiling, stepK: 5 })
+function wholeRest(part: SelfHeatingPart, ceiling: number, hasFold: boolean): JunctionRest | 'runaway' | 'none' {
+  const heat = selfHeating(part, { ceilingC: ceiling, stepK: 5, hasFold })
   if (heat.kind !== 'stable') return heat.kind
   const { junctionC, loopGain } = heat.rest
   return { junctionC, loopGain, ...(heat.fold === undefined ? {} : { mostKPerW: heat.fold.rthKPerW }) }
