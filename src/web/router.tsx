@@ -1,5 +1,5 @@
 import { createRootRoute, createRoute, createRouter, lazyRouteComponent } from '@tanstack/react-router'
-import { drawerHeadQuery, matchOffersQuery, queryClient, testersQuery, typesQuery } from '#web/live'
+import { drawerHeadQuery, jobsQuery, matchOffersQuery, queryClient, testersQuery, typesQuery } from '#web/live'
 import { Nowhere, Shell, Trouble, Waiting } from '#web/shell'
 import { StartScreen } from '#web/start'
 
@@ -74,6 +74,17 @@ const screens = root.addChildren([
     path: '/stage',
     loader: () => void queryClient.prefetchQuery(typesQuery),
     component: lazyRouteComponent(() => import('./stage/index.tsx'), 'StageScreen'),
+  }),
+  createRoute({
+    ...under,
+    path: '/jobs',
+    loader: () => void queryClient.prefetchQuery(jobsQuery),
+    component: lazyRouteComponent(() => import('#web/jobs'), 'JobsScreen'),
+  }),
+  createRoute({
+    ...under,
+    path: '/jobs/$id',
+    component: lazyRouteComponent(() => import('#web/jobs'), 'JobScreen'),
   }),
   createRoute({
     ...under,

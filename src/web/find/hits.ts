@@ -8,6 +8,7 @@ export interface Place {
   readonly say: string
   readonly part?: string
   readonly run?: number
+  readonly job?: number
 }
 
 /** A tester as the field needs it. */
@@ -50,7 +51,7 @@ export function placesHere(q: string, types: readonly PartType[], testers: reado
   return [...typePlaces, ...testerPlaces]
 }
 
-const order: readonly Place['kind'][] = ['part', 'type', 'lot', 'tester', 'run', 'reading']
+const order: readonly Place['kind'][] = ['part', 'type', 'lot', 'job', 'tester', 'run', 'reading']
 
 /**
  * Places from here and from the book, each once: those whose name begins with what was typed first, then kind by kind.
@@ -74,6 +75,7 @@ export type Goal =
   | { readonly to: '/types/$type'; readonly params: { readonly type: string } }
   | { readonly to: '/testers/$id'; readonly params: { readonly id: string } }
   | { readonly to: '/run/$id'; readonly params: { readonly id: string } }
+  | { readonly to: '/jobs/$id'; readonly params: { readonly id: string } }
   | { readonly to: '/drawer'; readonly search: { readonly lot: string } }
 
 export function goalOf(p: Place): Goal {
@@ -88,6 +90,8 @@ export function goalOf(p: Place): Goal {
       return { to: '/drawer', search: { lot: p.name } }
     case 'run':
       return { to: '/run/$id', params: { id: String(p.run ?? p.name) } }
+    case 'job':
+      return { to: '/jobs/$id', params: { id: String(p.job ?? p.name) } }
     case 'reading':
       return { to: '/parts/$tag', params: { tag: p.part ?? p.name } }
   }
@@ -97,6 +101,7 @@ export const kindNames: Readonly<Record<Place['kind'], string>> = {
   part: 'part',
   type: 'part type',
   lot: 'lot',
+  job: 'job',
   tester: 'tester',
   run: 'run',
   reading: 'note',

@@ -6,10 +6,11 @@ import type { PlotModel } from '#report/model'
 import { intervalPlot, scatterPlot } from '#report/plot'
 import { useShortcut } from '#web/keys'
 import { api, queryKeys, testerQuery, useScreenTitle } from '#web/live'
+import { Photos } from '#web/photos'
 import { Plot } from '#web/plot'
 import { Waiting } from '#web/shell'
 import { OutcomeWord, Prose, TemperatureChoice } from '#web/typeset'
-import { Photos } from './photos.tsx'
+import { JobsOf } from './jobs-of.tsx'
 import { Readings } from './readings.tsx'
 import { DoubtOf, Results } from './results.tsx'
 import { SaidOf } from './said.tsx'
@@ -108,10 +109,16 @@ function Story({ story }: { readonly story: PartStory }) {
           <SaidOf part={story.part} />
         </div>
       </section>
+      <JobsOf tag={story.part.tag} />
       <section className="spread">
         <h2>Photos</h2>
         <div className="matter">
-          <Photos tag={story.part.tag} photos={story.photos} />
+          <Photos
+            of={story.part.tag}
+            photos={story.photos}
+            queryKey={queryKeys.part(story.part.tag)}
+            onAdd={(picture, name) => api.addPhoto(story.part.tag, picture, name)}
+          />
         </div>
       </section>
       {run !== undefined && (

@@ -14,6 +14,7 @@ const screens = [
   { to: '/drawer', word: 'Drawer', keys: 'g d' },
   { to: '/match', word: 'Match', keys: 'g m' },
   { to: '/stage', word: 'Positions', keys: 'g s' },
+  { to: '/jobs', word: 'Jobs', keys: 'g j' },
   { to: '/testers', word: 'Testers', keys: 'g t' },
   { to: '/types', word: 'Part types', keys: 'g p' },
 ] as const

@@ -1,25 +1,30 @@
 import { type ChangeEvent, useId, useState } from 'react'
 import { largestPhoto, type Photo, photoTypes } from '#api'
-import { api, queryClient, queryKeys, sayDone } from '#web/live'
-import { dayText } from './words.ts'
+import { api, queryClient, sayDone } from '#web/live'
+import { dayText } from '#web/typeset'
+import './photos.css'
 
 interface Props {
-  readonly tag: string
+  /** Whose photos they are, for people. */
+  readonly of: string
   readonly photos: readonly Photo[]
+  /** Name under which the answer they came with is kept. */
+  readonly queryKey: readonly unknown[]
+  readonly onAdd: (picture: File, name: string) => Promise<{ readonly edit: number }>
 }
 
-/** Photos of a part, kept in the book. */
-export function Photos({ tag, photos }: Props) {
+/** Photos of a part or of a job, kept in the book. */
+export function Photos({ of, photos, queryKey, onAdd }: Props) {
   const id = useId()
   const [fault, setFault] = useState<string>()
-  const again = () => queryClient.invalidateQueries({ queryKey: queryKeys.part(tag) })
+  const again = () => queryClient.invalidateQueries({ queryKey: [...queryKey] })
   const add = async (file: File): Promise<void> => {
     const wrong = wrongWith(file)
     if (wrong !== undefined) return setFault(wrong)
     try {
-      const { edit } = await api.addPhoto(tag, file, file.name.slice(0, 200))
+      const { edit } = await onAdd(file, file.name.slice(0, 200))
       await again()
-      sayDone({ say: `Photo of ${tag} kept.`, edit })
+      sayDone({ say: `Photo of ${of} kept.`, edit })
     } catch (e) {
       setFault(e instanceof Error ? e.message : String(e))
     }
@@ -27,7 +32,7 @@ export function Photos({ tag, photos }: Props) {
   const remove = async (photo: Photo): Promise<void> => {
     const { edit } = await api.removePhoto(photo.id)
     await again()
-    sayDone({ say: `Photo of ${tag} taken away.`, edit })
+    sayDone({ say: `Photo of ${of} taken away.`, edit })
   }
   const onFile = (e: ChangeEvent<HTMLInputElement>): void => {
     setFault(undefined)
@@ -42,7 +47,7 @@ export function Photos({ tag, photos }: Props) {
           {photos.map((p) => (
             <li key={p.id}>
               <a href={api.photoUrl(p.id)} target="_blank" rel="noreferrer">
-                <img src={api.photoUrl(p.id)} alt={`${tag}: ${p.name}`} loading="lazy" />
+                <img src={api.photoUrl(p.id)} alt={`${of}: ${p.name}`} loading="lazy" />
               </a>
               <p className="small">
                 <bdi>{p.name}</bdi> <span className="soft">{dayText(p.at)}</span>{' '}

@@ -1,0 +1,1 @@
+export { KeptArea, KeptChoice, KeptLine } from './kept.tsx'

@@ -1,0 +1,2 @@
+export { JobScreen } from './job-screen.tsx'
+export { JobsScreen } from './jobs-screen.tsx'
