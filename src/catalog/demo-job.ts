@@ -3,7 +3,7 @@
  * the parts are; each circuit follows a stage of `germane stage --templates`.
  */
 export const demoJob = `job: Orrin Point tide recorder
-equipment: chart recorder of a tide gauge, amplifier board and pen drive, from a 12 V accumulator
+equipment: chart recorder of a tide gauge, amplifier board and pen drive, from a 12\u00a0V accumulator
 power: battery
 begun: 2026-03-14
 note: |-

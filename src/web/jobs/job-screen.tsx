@@ -119,7 +119,7 @@ function Cautions({ detail: { cautions, job } }: { readonly detail: JobDetail })
   return (
     <details className="job-cautions">
       <summary>
-        Before you open it: {hazards.slice(0, -1).join(', ')}; {hazards.at(-1)}
+        Before you open it: {hazards.slice(0, -1).join(', ')}, and {hazards.at(-1)}
       </summary>
       {job.power === undefined && (
         <p className="soft">Nobody has said what it runs from, so it is taken to be on the mains.</p>
