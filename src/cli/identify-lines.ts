@@ -1,4 +1,4 @@
-import { type IdentifiedAs, ruledOutSentences, runnableAs } from '#core/identify'
+import { type IdentifiedAs, type Marking, ruledOutSentences } from '#core/identify'
 import type { IdentifiedPart } from './identify.ts'
 import { block, percent } from './say.ts'
 import { tableLines, wrapped } from './table.ts'
@@ -54,7 +54,7 @@ function nextLines({ next, hypotheses, contradiction }: IdentifiedPart): readonl
   if (next !== undefined) {
     const rows = next.expected.map((e) => [e.shows, e.what])
     return [
-      ...block('Next:', wrapped(next.say, '  ')),
+      ...block('Next:', sentences([next.say, ...(next.caution === undefined ? [] : [next.caution])])),
       ...tableLines(
         ['  expect', 'if it is'],
         rows.map(([a, b]) => [`  ${a}`, b!]),
@@ -68,17 +68,23 @@ function nextLines({ next, hypotheses, contradiction }: IdentifiedPart): readonl
 /** Part types that it may be, and how to go on measuring it. */
 function candidateLines({ candidates, contradiction }: IdentifiedPart): readonly string[] {
   if (candidates === undefined || contradiction !== undefined) return []
+  const { say, prior, marking } = candidates
   const rows = candidates.types.map((t) => [`  ${sureText(t.share)}`, t.type, t.because.join(', ')])
   return [
-    ...block('Types it may be:', wrapped(candidates.say, '  ')),
+    ...(marking === undefined ? [] : block(`Marked ${marking.text}:`, markingLines(marking))),
+    ...block('Types it may be:', sentences([say, ...(prior === undefined ? [] : [prior])])),
     ...(rows.length === 0 ? [] : tableLines(['  share', 'type', 'because'], rows)),
   ]
 }
 
-/** How to go on to a run sheet for a transistor that is good. */
-function planLines(part: IdentifiedPart): readonly string[] {
-  const as = runnableAs(part)
-  if (as === undefined) return []
-  const options = `--polarity ${as.polarity} --material ${as.material}`
-  return block('To measure it:', [`  germane plan unknown --tester TESTER ${options}`])
-}
+const markingLines = ({ says, against }: Marking): readonly string[] =>
+  sentences([...(against === undefined ? [] : [against]), ...says])
+
+/** How to go on to a run sheet, for a part that can have one. */
+const planLines = ({ plan }: IdentifiedPart): readonly string[] =>
+  plan === undefined
+    ? []
+    : block(
+        'To measure it:',
+        plan.map((command) => `  ${command}`),
+      )

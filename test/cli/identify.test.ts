@@ -67,12 +67,62 @@ describe('germane identify', () => {
     })
   })
 
-  test('a transistor that is sure goes on to a run sheet', async () => {
-    const input = 'part,plus,minus,shows\nX,1,2,0.652 V\nX,1,3,0.661 V\nX,2,1,open\nX,3,1,open\nX,2,3,open\n'
-    const { out } = await g.run(['identify', '-', '--sure', '80 %'], { input })
-    const line = /germane (plan unknown .*)$/m.exec(out)![1]!
-    const args = line.replace('TESTER', 'larkfield').split(' ')
-    expect(oneDocument(await g.run([...args, '--json']))).toMatchObject({ format: 'germane/sheet/1' })
+  /** Runs a command that was printed, as it stands. */
+  const runPrinted = async (command: string) => oneDocument(await g.run([...command.split(' ').slice(1), '--json']))
+
+  test('a transistor that is sure goes on to a run sheet, by a command that works as it is printed', async () => {
+    const rows = ['1,2,0.652 V', '1,3,0.671 V', '2,1,open', '3,1,open', '2,3,open', '3,2,open']
+    const input = `part,plus,minus,shows\n${rows.map((r) => `X,${r}\n`).join('')}`
+    const { out } = await g.run(['identify', '-'], { input })
+    const printed = /^ {2}(germane plan unknown .*)$/m.exec(out)![1]!
+    expect(await runPrinted(printed)).toMatchObject({ format: 'germane/sheet/1' })
+    expect(printed).toContain('--polarity NPN --material Si')
+    const on = oneDocument(await g.run(['identify', '-', '--tester', 'marlpit', '--json'], { input }))
+    expect(on).toHaveProperty('parts.0.plan', [expect.stringContaining('plan unknown --tester marlpit')])
+  })
+
+  test('a type that stands out goes on to its own run sheet; a diode to that of a diode', async () => {
+    const pnp = ['1,2,0.231 V', '3,2,0.226 V', '2,1,open', '2,3,open', '1,3,30 uA at 3 V', '1,3,h_FE 90', '3,1,h_FE 3']
+    const joined = (r: string): string => (r.includes('h_FE') ? `${r},minus` : `${r},`)
+    const input = `part,plus,minus,shows,joined\n${pnp.map((r) => `X,${joined(r)}\n`).join('')}`
+    const said = oneDocument(await g.run(['identify', '-', '--marking', 'OC72', '--json'], { input }))
+    const [part] = said.parts as readonly [
+      {
+        readonly plan: readonly string[]
+        readonly candidates: { readonly types: readonly { readonly type: string; readonly share: number }[] }
+      },
+    ]
+    expect(part).toMatchObject({ candidates: { marking: { text: 'OC72', says: [expect.stringContaining('valve')] } } })
+    expect(part.candidates.types[0]).toMatchObject({ type: 'OC72' })
+    expect(part.candidates.types[0]!.share).toBeGreaterThan(0.9)
+    expect(part.plan).toHaveLength(2)
+    expect(await runPrinted(part.plan[0]!)).toMatchObject({ partType: { type: 'OC72' } })
+    const diode = 'part,plus,minus,shows\nD,1,2,0.61 V\nD,2,1,open\nD,2,1,11.9 V from 12 V\n'
+    const { out } = await g.run(['identify', '-'], { input: diode })
+    const printed = /^ {2}(germane plan unknown .*)$/m.exec(out)![1]!
+    expect(printed).toContain('--family diode --material Si')
+    expect(await runPrinted(printed)).toMatchObject({ format: 'germane/sheet/1' })
+  })
+
+  test('counts what lies in the drawer of the book, and says so', async () => {
+    await g.run(['demo', '--book', 'drawer.germane'])
+    const input = 'part,plus,minus,shows\nX,1,2,0.231 V\nX,3,2,0.226 V\nX,2,1,open\nX,2,3,open\nX,1,3,6 kohm on 2M\n'
+    const { out } = await g.run(['identify', '-', '--types', '--book', 'drawer.germane'], { input })
+    expect(out).toMatch(/Your drawer counts: a type of which it holds n parts/)
+    expect(out).toMatch(/2N1305 .*\d+ in the drawer/)
+  })
+
+  test('offers a gain trial, and breakdown with a word of caution, where they can be made', async () => {
+    const rows = ['1,2,0.651 V', '1,3,0.651 V', '2,1,open', '3,1,open', '2,3,open on 2M', '3,2,open on 2M']
+    const input = `part,plus,minus,shows\n${rows.map((r) => `X,${r}\n`).join('')}`
+    const next = async (...also: string[]) =>
+      oneDocument(await g.run(['identify', '-', ...also, '--json'], { input })) as unknown as Document
+    expect((await next()).parts[0]!.next).not.toHaveProperty('test')
+    const warm =
+      'part,plus,minus,shows,joined,temperature\nX,1,2,0.23 V,,\nX,3,1,h_FE 80,minus,\nX,1,3,90 kohm on 2M,,warm\n'
+    const said = await g.run(['identify', '-', '--also', 'gain,breakdown'], { input: warm })
+    expect(said.out).toMatch(/PNP, C 1 B 2 E 3: h_FE 80\./)
+    expect(said.out).toMatch(/1\+ 3-, warm: 90 kΩ on 2M/)
   })
 
   test('asks for no more than it was told to be sure of', async () => {
@@ -83,6 +133,7 @@ describe('germane identify', () => {
 
   test.each([
     [['--meter', 'tube'], /^--meter: "tube" is none of its words\. Write one of: digital, needle\./],
+    [['--also', 'gain,luck'], /^--also: "luck" is none of its words\. Write one of: gain, breakdown\./],
     [['--leads', '4'], /^--leads: "4" is none of its words\. Write one of: 2, 3\./],
   ])('refuses %j', async (options, sentence) =>
     expect(refusal(await g.run(['identify', '-', ...options], { input: 'part,plus,minus,shows\n' }))).toMatch(sentence),

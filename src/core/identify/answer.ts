@@ -11,15 +11,23 @@ export function ruledOutSentences(all: Identity['ruledOut']): readonly string[] 
 
 /** What a run sheet wants to know of a part without a name. */
 export interface RunnableAs {
-  readonly polarity: string
+  readonly family: 'bjt' | 'diode'
+  /** Left out, of a diode. */
+  readonly polarity?: string
   readonly material: 'Si' | 'Ge'
 }
 
-const materials: Readonly<Record<string, RunnableAs['material']>> = { silicon: 'Si', germanium: 'Ge' }
+const materials: Readonly<Record<string, RunnableAs['material']>> = { silicon: 'Si', germanium: 'Ge', Schottky: 'Si' }
+const families: Readonly<Record<string, RunnableAs['family']>> = { BJT: 'bjt', diode: 'diode', 'Zener diode': 'diode' }
 
-/** As what a run sheet can be planned: a good transistor, and nothing left to ask; nothing for any other part. */
-export function runnableAs({ hypotheses: [best], contradiction, next }: Identity): RunnableAs | undefined {
-  const material = materials[best?.technology ?? '']
-  if (best?.family !== 'BJT' || best.fault !== 'none' || best.polarity === undefined || material === undefined) return
-  return contradiction === undefined && next === undefined ? { polarity: best.polarity, material } : undefined
+/** How sure an answer must be before a run is planned upon it. */
+const runnableFrom = 0.9
+
+/** As what a run sheet can be planned: a good transistor or diode of which one is sure; nothing for any other part. */
+export function runnableAs({ hypotheses: [best], contradiction }: Identity): RunnableAs | undefined {
+  const [family, material] = [families[best?.family ?? ''], materials[best?.technology ?? '']]
+  if (best === undefined || family === undefined || material === undefined || contradiction !== undefined) return
+  if (best.fault !== 'none' || best.probability < runnableFrom) return
+  if (family === 'diode') return Object.keys(best.leads).length === 2 ? { family, material } : undefined
+  return best.polarity === undefined ? undefined : { family, polarity: best.polarity, material }
 }

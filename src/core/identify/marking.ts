@@ -12,7 +12,7 @@ export interface Marking {
 }
 
 /** How much a marking speaks for a type: the number itself, a number that holds it, any other. From memory. */
-const weights = { same: 50, holds: 8, other: 1 } as const
+const weights = { same: 1000, holds: 8, other: 1 } as const
 /** Figures that a part of a number must have to count: `71` of OC71. */
 const leastHeld = 2
 

@@ -162,10 +162,10 @@ function Kind({ bench, onBench }: { readonly bench: Bench; readonly onBench: (ne
 /** On to a run sheet, where the part can be measured on one. */
 function GoOn({ identity }: { readonly identity: Identity }) {
   const as = runnableAs(identity)
-  if (as === undefined) return null
+  if (as?.polarity === undefined) return null
   return (
     <p className="actions">
-      <Link to="/run" search={{ type: '', ...as }} className="button first">
+      <Link to="/run" search={{ type: '', polarity: as.polarity, material: as.material }} className="button first">
         Plan a run for it
       </Link>
     </p>
