@@ -10,6 +10,7 @@ import { kindInFull } from './glance.ts'
 import { LeadDrawing } from './lead-drawing.tsx'
 import { GainRanksTable, LimitsTable } from './limits-table.tsx'
 import { RatingsList } from './ratings-list.tsx'
+import { StandIns } from './stand-ins.tsx'
 import './type.css'
 
 const TypeEditor = lazy(() => import('./type-editor.tsx').then((m) => ({ default: m.TypeEditor })))
@@ -87,6 +88,7 @@ function TypePage({ detail }: { readonly detail: TypeDetail }) {
           <RatingsList ratings={t.ratings} />
         </div>
       </section>
+      {(t.family === 'bjt' || t.family === 'diode') && <StandIns type={t.type} />}
       <Explained detail={detail} />
       <Versions detail={detail} />
     </article>
