@@ -85,6 +85,12 @@ export async function reBiasStage(
       problem: `A ${position.template.title} has no standing current to restore`,
       mend: 'Look at it with the other part: --type or --part without --re-bias.',
     })
+  if (!position.template.settles.some((ref) => position.ohm[ref] !== undefined))
+    throw new FaultError({
+      code: 'usage',
+      problem: 'No resistor of this position may be changed',
+      mend: 'Name those that may under rebias: [R1, RE].',
+    })
   const parts = partsOfFile(bench, read)
   const first = parts[position.place]
   const other = await chosenPart(bench, read, wish, currentAt(read, parts))

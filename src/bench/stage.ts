@@ -1,6 +1,7 @@
 import { newestParameters } from '#book'
 import { FaultError } from '#core/fault'
 import {
+  couplingOf,
   isFilled,
   measuredNumbers,
   type PartNumbers,
@@ -179,6 +180,13 @@ export function stageDocument({ answer, published }: StageSeen) {
     ...(published === undefined
       ? {}
       : { published: { part: published.part, verdict: verdictOfStage(published.verdict) } }),
+    ...heatOf(answer),
     notes: part.notes,
   }
+}
+
+/** The way of the part's heat and what it warms, where its heat is known. */
+function heatOf({ position, parts }: StageAnswer) {
+  const { rthKPerW } = parts[position.place]!.ratings
+  return rthKPerW === undefined ? {} : { heat: { rth: rthKPerW, warms: couplingOf(position) } }
 }

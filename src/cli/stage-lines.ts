@@ -1,6 +1,6 @@
 import type { StageSeen } from '#bench'
 import { printPlain, type Unit } from '#core/quantity'
-import type { StageAnswer, StageVerdict, StageWord } from '#core/stage'
+import { couplingOf, type StageAnswer, type StageVerdict, type StageWord } from '#core/stage'
 import { block, percent } from './say.ts'
 import { tableLines, wrapped } from './table.ts'
 
@@ -85,7 +85,11 @@ function heatLines({ position, parts, table }: StageAnswer): readonly string[] {
     hottest.mostKPerW === undefined
       ? 'it would come to rest with any heat resistance'
       : `it would come to rest with up to ${stageValue(hottest.mostKPerW, 'K/W')}`
-  return block('Thermal runaway:', wrapped(`${back}; ${most}, and has ${stageValue(rthKPerW, 'K/W')}.`, '  '))
+  const warms = Object.entries(couplingOf(position))
+    .filter(([, share]) => share > 0)
+    .map(([ref, share]) => `${ref} by ${percent(share)}`)
+  const others = warms.length === 0 ? '' : ` Of its rise it warms ${warms.join(', ')}.`
+  return block('Thermal runaway:', wrapped(`${back}; ${most}, and has ${stageValue(rthKPerW, 'K/W')}.${others}`, '  '))
 }
 
 const limitLines = ({ limits }: StageAnswer): readonly string[] =>
