@@ -112,7 +112,7 @@ function readPosition(path: string) {
 function wishOf(o: StandInOptions): StandInWish & { readonly from: (typeof standInPlaces)[number] } {
   return {
     from: o.from === undefined ? 'both' : choiceOption('--from', o.from, standInPlaces),
-    ...(o.ambient === undefined ? {} : { ambientC: deviceTemperature('--ambient', o.ambient, 'air') }),
+    ...(o.ambient === undefined ? {} : { ambientC: deviceTemperature('--ambient', o.ambient, 'room') }),
     ...(o.voltage === undefined ? {} : { voltageV: positiveOption('--voltage', o.voltage, 'V') }),
     ...(o.current === undefined ? {} : { currentA: positiveOption('--current', o.current, 'A') }),
     ...(o.power === undefined ? {} : { powerW: positiveOption('--power', o.power, 'W') }),
