@@ -46,7 +46,7 @@ function usualText(h: Hypothesis, o: Observation, meter: Meter): string {
   if (o.scale === 'open') return `From ${where} that is as it should be${seldom}.`
   const [low, high] = [0.05, 0.95].map((p) => numberText(quantile(agreeing, p), o.scale)) as [string, string]
   const isFloor = o.scale === 'leak' && 10 ** quantile(agreeing, 0.05) < 2 * leakFloorA
-  const span = low === high ? low : isFloor ? `up to ${high}` : `${low} to ${high}`
+  const span = isFloor ? `up to ${high}` : low === high ? low : `${low} to ${high}`
   return `From ${where} ${span} is usual${seldom}.`
 }
 
@@ -56,6 +56,32 @@ function numberText(y: number, scale: Observation['scale']): string {
   if (scale === 'gain') return `h_FE ${Number(gainOf(y).toPrecision(2))}`
   if (scale === 'ohms') return printPlain(10 ** y, 'ohm', { digits: 2 })
   return printPlain(Math.max(leakFloorA, 10 ** y), 'A', { digits: 1 })
+}
+
+/** The two junctions of a transistor that were read forward: from or to its base, to or from the others. */
+function junctionsRead(h: Hypothesis, readings: readonly LeadReading[]) {
+  if (h.named.family !== 'BJT' || h.condition.fault !== undefined) return undefined
+  const base = h.order.indexOf(h.condition.kind.electrodes.indexOf('B')) + 1
+  const read = readings.flatMap(({ plus, minus, joined, shows }) => {
+    const [at, other] = h.isTurned ? [minus, plus] : [plus, minus]
+    return shows.kind === 'volts' && joined === undefined && at === base ? [{ other, volts: shows.volts }] : []
+  })
+  const [one, two] = [read[0], read.find((r) => r.other !== read[0]?.other)]
+  return one === undefined || two === undefined ? undefined : { base, one, two }
+}
+
+/** What both junctions together say: `Leads 1-2 and 1-3 both conduct with 1 positive: 1 is the base of an NPN.` */
+export function baseEvidence(h: Hypothesis, readings: readonly LeadReading[]): readonly string[] {
+  const found = junctionsRead(h, readings)
+  if (found === undefined) return []
+  const { base, one, two } = found
+  const mV = Math.round(1000 * Math.abs(one.volts - two.volts))
+  const more = one.volts > two.volts ? one.other : two.other
+  const differ = mV === 0 ? 'alike' : `${mV} mV more to ${more}`
+  const sign = h.isTurned ? 'negative' : 'positive'
+  return [
+    `Leads ${base}-${one.other} and ${base}-${two.other} both conduct with ${base} ${sign}, ${differ}: ${base} is the base of ${h.isTurned ? 'a PNP' : 'an NPN'}.`,
+  ]
 }
 
 /** How much likelier the best order of the leads is than the next, where both are of one kind. */

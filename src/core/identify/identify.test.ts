@@ -62,7 +62,10 @@ describe('parts simulated by ngspice 39 are named', () => {
 
   test('each reading is explained, and what is ruled out names its reading', () => {
     const { answer } = identified.find((i) => i.c.id === 'h15')!
-    expect(answer.evidence).toHaveLength(6)
+    expect(answer.evidence[0]).toMatch(
+      /^Leads 2-\d and 2-\d both conduct with 2 positive, \d+ mV more to 3: 2 is the base of an NPN\.$/,
+    )
+    expect(answer.evidence.slice(1)).toHaveLength(6)
     expect(answer.evidence.join('\n')).toMatch(/2\+ 1-: 796 mV .*B to C of a silicon NPN BJT/)
     expect(answer.ruledOut.map((r) => r.what)).toContain('silicon PNP BJT')
   })

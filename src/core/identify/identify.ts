@@ -1,4 +1,5 @@
 import {
+  baseEvidence,
   cannotTell,
   contradiction,
   evidenceFor,
@@ -96,7 +97,11 @@ export function identifyPart(readings: readonly LeadReading[], options: Identify
     evidence:
       best === undefined || readings.length === 0
         ? []
-        : [...evidenceFor(best.hypothesis, posterior, readings, meter), ...orderEvidence(posterior.ranked)],
+        : [
+            ...baseEvidence(best.hypothesis, readings),
+            ...evidenceFor(best.hypothesis, posterior, readings, meter),
+            ...orderEvidence(posterior.ranked),
+          ],
     ruledOut: ruledOut(readings, posterior, without),
     cannotTell: cannotTell(posterior.ranked),
     ...(against === undefined ? {} : { contradiction: against }),
