@@ -24,7 +24,7 @@ function staleBy(event: ChangeEvent): readonly (readonly unknown[])[] {
     case 'tester':
       return [['testers'], ['book'], ['search']]
     case 'types':
-      return [['types'], ['book'], ['search']]
+      return [['types'], ['book'], ['search'], ['drawer', 'stand-ins']]
     case 'edits':
       return [['edits']]
     case 'work':

@@ -14,6 +14,8 @@ export const queryKeys = {
   drawer: ['drawer'],
   /** Under the drawer: what changes a part there changes what can be matched. */
   match: ['drawer', 'match'],
+  /** Under the drawer as well: its parts are among the candidates. */
+  standIns: ['drawer', 'stand-ins'],
   part: (tag: string) => ['parts', tag],
   jobs: ['jobs'],
   job: (job: number) => ['jobs', job],

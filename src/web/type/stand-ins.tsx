@@ -18,7 +18,7 @@ const refusedShown = 8
 export function StandIns({ type }: { readonly type: string }) {
   const [use, setUse] = useState<StandInUse>({})
   const { data } = useQuery({
-    queryKey: [...queryKeys.type(type), 'stand-ins', use],
+    queryKey: [...queryKeys.standIns, type, use],
     queryFn: () => api.standIns(type, use),
     placeholderData: keepPreviousData,
   })
