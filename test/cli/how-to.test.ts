@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
-import { stageExampleYaml } from '#core/stage'
+import { netlistExampleYaml, stageExampleYaml } from '#core/stage'
 import { dialExampleCsv, foundExampleCsv, scaleExampleCsv } from '#core/upkeep'
 import { printed } from './here.ts'
 
@@ -30,6 +30,7 @@ test.each([
   ['gain-dial.csv', dialExampleCsv],
   ['found.csv', foundExampleCsv],
   ['stage.yaml', stageExampleYaml],
+  ['stage-netlist.yaml', netlistExampleYaml],
 ])('examples/%s is what the command prints as its example', (file, example) =>
   expect(readFileSync(join(folder, '../../examples', file), 'utf8')).toBe(example),
 )
