@@ -13,7 +13,7 @@ import {
   stageRankingDocument,
 } from '#bench'
 import { type ESeries, eSeriesNames } from '#core/resistor'
-import { netlistExampleYaml, type PositionRead, stageExampleYaml, templates } from '#core/stage'
+import { netlistExampleYaml, type PositionRead, positionFileSchema, stageExampleYaml, templates } from '#core/stage'
 import { exitCodes } from './exit.ts'
 import { badOption, benchOptions, choiceOption, clashFault, namedInput, withBook, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
@@ -33,6 +33,7 @@ interface StageOptions {
   readonly reBias?: boolean
   readonly series?: string
   readonly templates?: boolean
+  readonly schema?: boolean
   readonly drawing?: string
   readonly json?: boolean
   readonly example?: string | boolean
@@ -54,6 +55,7 @@ export function define(command: Command): void {
     )
     .option('--drawing <file>', 'draw the stage with its values, voltages and currents at 25 °C (.svg, .png)')
     .option('--templates', 'list the stages there are, with their resistors')
+    .option('--schema', 'print the JSON Schema of position files')
     .option('--example [form]', 'print a position that works; netlist: one with a circuit of its own')
     .action(stage)
 }
@@ -61,6 +63,7 @@ export function define(command: Command): void {
 async function stage(file: string | undefined, o: StageOptions): Promise<void> {
   if (o.example !== undefined) return void process.stdout.write(exampleOf(o.example))
   if (o.templates === true) return printTemplates(o)
+  if (o.schema === true) return printJson(positionFileSchema())
   const { text, file: name } = namedInput(file, 'position')
   const read = positionFromText(text, name)
   if (o.rank === true && o.reBias === true) throw clashFault('--rank', '--re-bias')

@@ -46,6 +46,31 @@ describe('germane stage', () => {
     expect(all.left_out).toContainEqual({ name: 'OP-8', why: 'it is NPN, and PNP is wanted' })
   })
 
+  test('takes a netlist of its own: looks, ranks, re-biases', async () => {
+    const { out } = await g.run(['stage', '--example', 'netlist'])
+    g.write('netlist.yaml', out)
+    const one = await told(['netlist.yaml', '--count', '20'])
+    expect(one).toMatchObject({ code: 0, stage: 'netlist', polarity: 'PNP', part: 'OC45', verdict: { word: 'works' } })
+    expect(one.heat).toMatchObject({ warms: {} })
+    expect((await g.run(['demo', '--book', 'netlist.germane'])).code).toBe(0)
+    const all = await told(['netlist.yaml', '--rank', '--book', 'netlist.germane'])
+    expect((all.ranked as { part: string }[]).map((r) => r.part)).toContain('OP-6')
+    expect(await told(['netlist.yaml', '--re-bias', '--type', 'BC557'])).toMatchObject({ code: 0, restored: true })
+    const none = await g.run(['stage', '-', '--re-bias', '--type', 'BC557'], { input: out.replace(/rebias.*/, '') })
+    expect(none).toMatchObject({ code: 2, err: expect.stringMatching(/No resistor of this position may be changed/) })
+    const bad = await g.run(['stage', '-'], { input: out.replace('R1 neg b 120k', 'R1 neg 120k') })
+    expect(bad).toMatchObject({
+      code: 2,
+      err: expect.stringMatching(/line 5, netlist: "R1 neg 120k" has no two nodes/),
+    })
+  })
+
+  test('prints a schema, and refuses an example of no form', async () => {
+    expect(JSON.parse((await g.run(['stage', '--schema'])).out)).toMatchObject({ title: 'Position' })
+    const bad = await g.run(['stage', '--example', 'circuit'])
+    expect(bad).toMatchObject({ code: 2, err: expect.stringMatching(/Write one of: template, netlist/) })
+  })
+
   test('re-biases for silicon, with advice where the polarity is another', async () => {
     const same = await told(['-', '--re-bias', '--type', 'BC557'], fixed)
     expect(same).toMatchObject({ code: 0, restored: true, advice: [] })

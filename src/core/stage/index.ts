@@ -23,6 +23,7 @@ export {
 } from './part-numbers.ts'
 export { type Demands, demandDefaults, isFilled, type Parts, type Position } from './position.ts'
 export type { PositionRead, WantedPart } from './position-pieces.ts'
+export { positionFileSchema } from './position-schema.ts'
 export { betterRanked, type RankedPart, type Ranking, rankParts } from './rank-parts.ts'
 export { type ReBias, type ReBiasOptions, type ResistorChange, reBias, reBiasDefaults } from './re-bias.ts'
 export { readPosition } from './read-position.ts'

@@ -134,3 +134,9 @@ export const netlistSchema = z.strictObject({
 
 export type PositionFile = z.output<typeof positionSchema>
 export type NetlistFile = z.output<typeof netlistSchema>
+
+/** JSON Schema of a position's file, of either form, for editors and for checking outside Germane. */
+export const positionFileSchema = (): object => ({
+  title: 'Position',
+  ...z.toJSONSchema(z.union([positionSchema, netlistSchema]), { io: 'input', reused: 'ref' }),
+})
