@@ -39,6 +39,10 @@ const screens = [
   { name: 'drawer-scatter', path: '/drawer', act: showScatter },
   { name: 'match', path: '/match', act: drawTolerance },
   { name: 'identify', path: '/identify' },
+  { name: 'curves', path: '/curves' },
+  { name: 'stage', path: '/stage', act: drawnStage },
+  { name: 'stage-drawer', path: '/stage?job=1&ref=Q3', act: tryDrawer },
+  { name: 'stage-other', path: '/stage?job=1&ref=Q4', act: otherPart },
   { name: 'found', path: '/testers/larkfield?found=1' },
   { name: 'trouble', path: '/testers/larkfield?trouble=1' },
   { name: 'part', path: '/parts/OP-4' },
@@ -48,6 +52,30 @@ const screens = [
   // Adds a part to the book, so it comes last.
   { name: 'run-step', path: '/run/2?tag=Q7', act: goToReading },
 ]
+
+/** The verdict is there, and the spread is drawn. */
+async function drawnStage(page) {
+  await page.locator('.stage-verdict[aria-busy=false] .stage-word').waitFor()
+  await page.getByRole('region', { name: 'Spread' }).waitFor()
+}
+
+/** The tight part of a position that is hard on leakage, and all others. */
+async function tryDrawer(page) {
+  await page.getByText('a part of the drawer', { exact: true }).click()
+  await page.getByLabel('Tag of the part').fill('OP-3')
+  await page.getByRole('button', { name: 'Try the whole drawer here' }).click()
+  await page.getByText(/of \d+ work here/).waitFor()
+  await drawnStage(page)
+}
+
+/** A silicon part of the other polarity, and the resistors it needs. */
+async function otherPart(page) {
+  await page.getByText('another type', { exact: true }).click()
+  await page.getByLabel('Part type').fill('BC107')
+  await page.getByRole('button', { name: /Find the least change/ }).click()
+  await page.getByRole('region', { name: 'Before you open it' }).waitFor()
+  await drawnStage(page)
+}
 
 async function breakDescription(page) {
   const area = page.getByRole('textbox', { name: 'Description of the tester' })

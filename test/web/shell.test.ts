@@ -30,6 +30,9 @@ describePage('the frame of every screen', true, (bench) => {
     '/types/AC128?edit=1',
     '/types?new=1',
     '/curves',
+    '/identify',
+    '/stage',
+    '/stage?job=1&ref=Q4',
     '/nowhere',
   ]
 
@@ -64,6 +67,8 @@ describePage('the frame of every screen', true, (bench) => {
     for (const [keys, heading] of [
       ['gt', 'Testers'],
       ['gp', 'Part types'],
+      ['gs', 'Will it work there?'],
+      ['gi', 'What is this part?'],
       ['gd', 'Drawer'],
     ] as const) {
       await page.keyboard.type(keys)

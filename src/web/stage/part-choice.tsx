@@ -12,11 +12,13 @@ interface Props {
   /** What the position itself names, for people. */
   readonly named: string
   readonly types: readonly PartType[]
+  /** Tags that are offered before one types. */
+  readonly tags: readonly string[]
   readonly onLook: (look: Look) => void
 }
 
 /** Which part is looked at in the place: the one it was made for, another type, or one from the drawer. */
-export function PartChoice({ look, kind, named, types, onLook }: Props) {
+export function PartChoice({ look, kind, named, types, tags, onLook }: Props) {
   const words = useMemo(
     () => types.filter((t) => t.family === (kind === 'Q' ? 'bjt' : 'diode')).map((t) => t.type),
     [types, kind],
@@ -36,14 +38,14 @@ export function PartChoice({ look, kind, named, types, onLook }: Props) {
       </fieldset>
       {look.by === 'type' && (
         <Field
-          label="Other type"
+          label="Part type"
           value={look.type}
           example="BC557"
           words={words}
           onText={(type) => onLook({ by: 'type', type })}
         />
       )}
-      {look.by === 'part' && <TagField tag={look.tag} onTag={(tag) => onLook({ by: 'part', tag })} />}
+      {look.by === 'part' && <TagField tag={look.tag} tags={tags} onTag={(tag) => onLook({ by: 'part', tag })} />}
     </div>
   )
 }
@@ -62,8 +64,14 @@ const Way = ({ by, look, says, onLook }: WayProps) => (
   </label>
 )
 
+interface TagProps {
+  readonly tag: string
+  readonly tags: readonly string[]
+  readonly onTag: (tag: string) => void
+}
+
 /** A tag with suggestions from the book. */
-function TagField({ tag, onTag }: { readonly tag: string; readonly onTag: (tag: string) => void }) {
+function TagField({ tag, tags, onTag }: TagProps) {
   const q = tag.trim()
   const { data } = useQuery({
     queryKey: ['search', 'tags', q],
@@ -71,6 +79,6 @@ function TagField({ tag, onTag }: { readonly tag: string; readonly onTag: (tag: 
     enabled: q !== '',
     staleTime: 10_000,
   })
-  const words = data?.hits.filter((h) => h.kind === 'part').map((h) => h.name) ?? []
+  const words = data?.hits.filter((h) => h.kind === 'part').map((h) => h.name) ?? tags
   return <Field label="Tag of the part" value={tag} example="OP-4" words={words} onText={onTag} />
 }

@@ -36,6 +36,8 @@ export interface Question {
 
 export interface Asked {
   readonly question?: Question
+  /** What can be computed of it: the question, or the same with the part the position names. */
+  readonly seen?: Question
   /** Why there is none, or why it cannot be computed, as sentences. */
   readonly faults: readonly string[]
 }
@@ -61,7 +63,9 @@ export function useQuestion(read: PositionRead | undefined, look: Look): Asked {
       const other = otherPart(look, types, nearA, kept)
       if (typeof other === 'string') return { faults: other === '' ? [] : [other] }
       const question = questionOf(read.position, own.parts, other, nearA)
-      return { question, faults: whyNot(question) }
+      const faults = whyNot(question)
+      const seen = faults.length === 0 ? question : ownOf(question)
+      return { question, faults, ...(seen === undefined ? {} : { seen }) }
     } catch (error) {
       if (error instanceof FaultError) return { faults: error.message.split('\n') }
       throw error
@@ -115,6 +119,12 @@ function whyNot({ position, parts }: Question): readonly string[] {
     if (error instanceof FaultError) return error.message.split('\n')
     throw error
   }
+}
+
+/** The question with the part the position names, where that can stand there. */
+function ownOf({ position, own, nearA }: Question): Question | undefined {
+  const seen = { position, own, parts: own, ...(nearA === undefined ? {} : { nearA }) }
+  return whyNot(seen).length === 0 ? seen : undefined
 }
 
 function questionOf(

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'react'
+import { startTransition, useEffect, useRef, useState } from 'react'
 import { type Answered, startThread, type Task, type Told } from './task.ts'
 
 interface AnswerState {
@@ -12,13 +12,8 @@ export function useAnswer(task: Extract<Task, { kind: 'answer' }> | undefined): 
   const [state, setState] = useState<AnswerState>({ faults: [], isBusy: true })
   const line = useRef<Line>(undefined)
   useEffect(() => {
-    const own = new Line((told, isBusy) =>
-      setState((before) => ({
-        ...(told?.kind === 'answer' ? { answered: told.answered } : before.answered && { answered: before.answered }),
-        faults: told?.kind === 'fault' ? told.faults : told === undefined ? before.faults : [],
-        isBusy,
-      })),
-    )
+    // an answer redraws much of the screen, and gives way to a slider that is moved meanwhile
+    const own = new Line((told, isBusy) => startTransition(() => setState((before) => after(before, told, isBusy))))
     line.current = own
     return () => own.end()
   }, [])
@@ -27,6 +22,12 @@ export function useAnswer(task: Extract<Task, { kind: 'answer' }> | undefined): 
   }, [task])
   return state
 }
+
+const after = (before: AnswerState, told: Told | undefined, isBusy: boolean): AnswerState => ({
+  ...(told?.kind === 'answer' ? { answered: told.answered } : before.answered && { answered: before.answered }),
+  faults: told?.kind === 'fault' ? told.faults : told === undefined ? before.faults : [],
+  isBusy,
+})
 
 /** A thread that is asked anew before it has answered: what was asked in between is left out. */
 class Line {

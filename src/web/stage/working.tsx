@@ -40,7 +40,9 @@ export function Limits({ answer }: { readonly answer: StageAnswer }) {
       <Table name="Limits" head={['What happens beyond it', 'Spare', 'At', 'Passed at']}>
         {answer.limits.map((l) => (
           <tr key={l.limit}>
-            <th scope="row">{l.says}</th>
+            <th scope="row" className="stage-wrap">
+              {l.says}
+            </th>
             <td className="n">{percent(l.spare)}</td>
             <td className="n">{degrees(l.atC)}</td>
             <td className="n">{l.failsAtC === undefined ? 'not found' : degrees(l.failsAtC)}</td>
