@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import type { StageVerdict } from '#core/stage'
 import type { Asked, Availability, StandIn } from '#core/standin'
 import { core } from './core-shape.ts'
 import { route } from './route.ts'
@@ -46,11 +47,19 @@ const askedShape = core<Asked>(
   'One number a stand-in must have.',
 )
 
+const ownShape = core<StageVerdict>(
+  { word: z.string(), limit: z.string(), margin: z.number(), why: z.string() },
+  'OwnVerdict',
+  'Whether a part will work in a stage.',
+)
+
 const inShort = z.object({ name: z.string(), type: z.string(), what: z.string(), says: z.string() })
 
 export const standInsShape = z
   .object({
     for: z.string(),
+    /** How the part the stage was made for does there. */
+    own: ownShape.optional(),
     hottestC: z.number(),
     asked: z.array(askedShape),
     /** Symbols of what is not published, and so not asked for. */

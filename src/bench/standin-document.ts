@@ -12,6 +12,7 @@ export function standInsDocument({ result, position }: StandInsFound) {
     format: 'germane/stand-ins/1' as const,
     for: need.name,
     ...(position === undefined ? {} : { position: positionHead(position) }),
+    ...(need.own === undefined ? {} : { own: verdictOfStage(need.own) }),
     hottest: need.hottestC,
     asked: askedFor(need),
     not_asked: need.notAsked,

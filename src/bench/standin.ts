@@ -89,9 +89,6 @@ export async function standInsAt(
   return { result, position, ...notLookedAt }
 }
 
-/** So many candidates are played before others get their turn. */
-const playsInOneGo = 4
-
 interface PlayedIn {
   readonly position: Position
   readonly parts: Parts
@@ -110,7 +107,7 @@ async function playsOf(
     if (numbers === undefined || refused.has(nameOf({ name: c.name, isPart: c.measured !== undefined }))) continue
     const play = playPart(position, parts, numbers)
     plays.set(c, { play, check: playCheck(play) })
-    if (plays.size % playsInOneGo === 0) await new Promise((keep) => setImmediate(keep))
+    await new Promise((keep) => setImmediate(keep))
   }
   return plays
 }

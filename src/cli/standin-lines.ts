@@ -1,7 +1,7 @@
 import type { StandInsFound } from '#bench'
 import { askedFor, type Check, type CheckWord, type StandIn, type StandIns, type Standing } from '#core/standin'
 import { block } from './say.ts'
-import { stageDegrees, stageValue } from './stage-lines.ts'
+import { stageDegrees, stageValue, stageWordText } from './stage-lines.ts'
 import { tableLines, wrapped } from './table.ts'
 
 const marks: Readonly<Record<Standing, string>> = {
@@ -22,6 +22,7 @@ export function standInLines({ result, position, notLookedAt }: StandInsFound, c
   const where = position === undefined ? '' : ` at ${position.place} of ${position.title}`
   return [
     `Stand-ins for ${need.name}${where}, in air up to ${stageDegrees(need.hottestC)}`,
+    ...(need.own === undefined ? [] : wrapped(`${need.name} itself: ${stageWordText(need.own.word)}. ${need.own.why}`)),
     ...block('What is asked for:', askedLines(result)),
     ...(need.notAsked.length === 0
       ? []

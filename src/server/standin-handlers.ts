@@ -38,6 +38,7 @@ function answerOf({ result, notLookedAt }: StandInsFound): Sent<StandInsAnswer> 
   const { need, taken, notKnown, refused, nearest } = result
   return {
     for: need.name,
+    ...(need.own === undefined ? {} : { own: need.own }),
     hottestC: need.hottestC,
     asked: askedFor(need),
     notAsked: need.notAsked,

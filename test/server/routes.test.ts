@@ -165,7 +165,7 @@ describe('part types', () => {
 
   test('have stand-ins for a position, played in its stage', async () => {
     const found = await s.api().standInsAt({ position: stageExampleYaml })
-    expect(found.for).toBe('OC71')
+    expect(found).toMatchObject({ for: 'OC71', own: { word: 'works' } })
     const silicon = found.taken.find((c) => c.name === 'BC557')
     expect(silicon?.play?.changes?.map((c) => c.ref)).toEqual(['R2'])
     expect(silicon?.checks.at(-1)).toMatchObject({ what: 'stage', word: 'care' })

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import { loadCatalog } from '#catalog'
 import type { PartType } from '#core/device'
-import { exactly, makeStage, reBias, stageAt, stageVerdict, typeNumbers } from '#core/stage'
-import { airPower, playCheck, playPart, positionNeed } from '#core/standin'
+import { exactly, makeStage, reBias, stageAt, stageVerdict, templates, typeNumbers } from '#core/stage'
+import { airPower, askedFor, playCheck, playPart, positionNeed, standIn, standIns } from '#core/standin'
 import { diode, positionOf, transistor } from '../stage/positions.ts'
 
 const types = await loadCatalog()
@@ -78,6 +78,28 @@ describe('what a position asks for', () => {
     expect(cutoff).toMatchObject({ symbol: 'f_hfe', hz: 15e3, gain: 47 })
   })
 
+  test('every stage there is, in plain numbers, with how its own part does', () => {
+    for (const { id, places, main } of templates) {
+      const p = positionOf(id)
+      const parts = Object.fromEntries(
+        places.map((x) => [
+          x.ref,
+          x.kind === 'D' ? diode : transistor({ polarity: x.isOpposite === true ? 'NPN' : 'PNP' }),
+        ]),
+      )
+      const n = positionNeed(p, parts, undefined)
+      expect(n.own, id).toEqual(stageVerdict(p, parts))
+      const numbers = askedFor(n)
+      expect(numbers.length, id).toBeGreaterThanOrEqual(3)
+      for (const a of numbers) expect(a.value > 0 && Number.isFinite(a.value), `${id} ${main} ${a.what}`).toBe(true)
+    }
+  })
+
+  test('where only V_CBO is published it counts, as the base does not hang free', () => {
+    const s = standIn(need, { name: 'OC45', type: named('OC45') })
+    expect(s.checks.find((c) => c.what === 'voltage')).toMatchObject({ word: 'enough', offered: 15 })
+  })
+
   test('hotter air than that of the position', () => {
     const hot = positionNeed(divider, { Q1: oc71 }, named('OC71'), { ambientC: 60 })
     expect(hot.hottestC).toBe(60)
@@ -109,6 +131,11 @@ describe('a candidate played in the stage', () => {
     const part = transistor({ name: 'leaky', leakageA: exactly(3e-4) })
     const play = playPart(p, { Q1: transistor() }, part)
     expect(play.verdict.word).toBe('will not')
-    expect(playCheck(play)).toMatchObject({ word: 'short', says: expect.stringContaining(play.verdict.why) })
+    const check = playCheck(play)
+    expect(check).toMatchObject({ word: 'short', says: expect.stringContaining(play.verdict.why) })
+    const fixed = positionNeed(p, { Q1: transistor() }, undefined)
+    const candidate = { name: 'leaky', type: named('2N404') }
+    const { nearest } = standIns(fixed, [candidate], () => ({ play, check }))
+    expect(nearest?.says).toBe(`The nearest is leaky: it fails in the stage. ${play.verdict.why}`)
   })
 })

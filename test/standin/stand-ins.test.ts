@@ -180,6 +180,15 @@ describe('known substitutions', () => {
     expect(check(s, 'leakage').ratio).toBeGreaterThan(100)
   })
 
+  // The record of the BAT85 calls it a stand-in for germanium signal diodes, of lower leakage; it stands 30 V.
+  test('BAT85 stands in with care for germanium signal diodes that ask for no more than its 30 V', () => {
+    for (const name of ['OA79', 'OA90', 'AA119'])
+      expect(found(standIns(typeNeed(named(name)), candidates), 'BAT85').standing).toBe('with care')
+    const oa81 = standIns(typeNeed(named('OA81'), { voltageV: 20 }), candidates)
+    expect(found(oa81, 'BAT85').checks.find((c) => c.what === 'leakage')!.ratio).toBeGreaterThan(1)
+    expect(found(oa81, 'BAT85').checks.find((c) => c.what === 'construction')!.word).toBe('care')
+  })
+
   test('2N1305 for 2N404 fails by its voltage alone, and does at 9 V', () => {
     expect(found(standIns(typeNeed(named('2N404')), candidates), '2N1305')).toMatchObject({
       standing: 'refused',

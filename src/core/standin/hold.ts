@@ -9,7 +9,7 @@ import { leakageAt, risenBy } from './leakage.ts'
 import type { GainNeed, Need } from './need.ts'
 import { airPower, casePower } from './power.ts'
 import { recoveryTime } from './recovery.ts'
-import { collectorBaseVoltage, collectorVoltage, emitterVoltage, reverseVoltage } from './voltage.ts'
+import { collectorBaseVoltage, collectorVoltage, emitterVoltage, reverseVoltage, stageVoltage } from './voltage.ts'
 
 /**
  * Everything a candidate is held to, in the order in which a person would ask: kind, voltage, current, power, gain,
@@ -62,7 +62,8 @@ const softened = (check: Check, why: string): Check =>
 function voltageChecks(need: Need, t: PartType): readonly Check[] {
   const named = (what: string, symbol: string) => ({ what, symbol, unit: 'V' as const })
   return [
-    need.collectorV && atLeast(named('voltage', 'V_CE'), need.collectorV, collectorVoltage(t)),
+    need.collectorV &&
+      atLeast(named('voltage', 'V_CE'), need.collectorV, need.inStage === true ? stageVoltage(t) : collectorVoltage(t)),
     need.collectorBaseV &&
       atLeast(named('collector-base voltage', 'V_CB'), need.collectorBaseV, collectorBaseVoltage(t)),
     need.reverseV && atLeast(named('voltage', 'V_R'), need.reverseV, reverseVoltage(t)),
@@ -85,9 +86,16 @@ function currentChecks({ currentA, family }: Need, t: PartType): readonly Check[
 const peakAlone = ({ ratings: { I_CM } }: PartType): Known | undefined =>
   I_CM === undefined ? undefined : { high: I_CM, how: 'only the peak current I_CM is published' }
 
+/** A power worked out from the outline is off by no more than this. `common practice` */
+const outlineDoubt = 5
+
+/** A hint is enough where it is far above what is needed. */
+const wideEnough = (check: Check): Check =>
+  check.word === 'unknown' && (check.ratio ?? 0) >= outlineDoubt ? { ...check, word: 'enough' } : check
+
 function powerChecks({ airW, caseW, hottestC }: Need, t: PartType): readonly Check[] {
   return [
-    airW && atLeast({ what: 'power', symbol: 'P', unit: 'W' }, airW, airPower(t, hottestC)),
+    airW && wideEnough(atLeast({ what: 'power', symbol: 'P', unit: 'W' }, airW, airPower(t, hottestC))),
     caseW && atLeast({ what: 'power on a heat sink', symbol: 'P', unit: 'W' }, caseW, casePower(t, caseW.caseC)),
   ].filter((c) => c !== undefined)
 }

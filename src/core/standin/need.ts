@@ -1,6 +1,6 @@
 import { currentLimitA, type Limit, type Material, type PartType, type Polarity } from '#core/device'
 import { FaultError } from '#core/fault'
-import { demandDefaults } from '#core/stage'
+import { demandDefaults, type StageVerdict } from '#core/stage'
 import { publishedCutoff, type WantedCutoff } from './cutoff.ts'
 import { gainAt, mainGain } from './gain.ts'
 import { type Known, valueText, type Wanted } from './known.ts'
@@ -48,6 +48,8 @@ export interface Need {
   readonly recoveryS?: Wanted
   /** The windows of gain and leakage are those of a stage, in which each candidate is played as well. */
   readonly inStage?: true
+  /** How the part the stage was made for does there. */
+  readonly own?: StageVerdict
   /** Symbols of what is not published and so not asked for. */
   readonly notAsked: readonly string[]
 }

@@ -59,10 +59,10 @@ const doing = ({ word, why }: StageVerdict): string =>
 
 function reBiasText({ word }: StageVerdict, changes: Play['changes'], changed: StageVerdict | undefined): string {
   if (changes === undefined || changes.length === 0 || changed === undefined) return ''
+  if (changed.word === 'will not') return 'No change of resistors makes it work.'
   const list = changes.map((c) => `${c.ref} from ${valueText(c.fromOhm, 'ohm')} to ${valueText(c.toOhm, 'ohm')}`)
-  const then = { works: 'it works', 'works but drifts': 'it works but drifts', 'will not': 'it still will not work' }
   const change = `${list.join(' and ')} (${reBiasDefaults.series})`
   return word === 'works'
     ? `To bring its current back to what it was, change ${change}.`
-    : `Change ${change}, and ${then[changed.word]}.`
+    : `Change ${change}, and it ${changed.word}.`
 }

@@ -46,6 +46,7 @@ export function positionNeed(position: Position, parts: Parts, type: PartType | 
     material: part.material,
     hottestC: toC,
     inStage: true,
+    own: stageVerdict(p, parts),
     ...(type === undefined ? {} : { type }),
     ...(isDiode ? { reverseV: voltage } : { polarity: polarityAt(p, place), collectorV: voltage }),
     ...emitterNeed(p, isDiode),

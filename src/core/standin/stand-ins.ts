@@ -129,8 +129,10 @@ function nearer(a: StandIn, b: StandIn): number {
 const shortest = (s: StandIn): number =>
   Math.min(...s.checks.filter((x) => x.word === 'short').map((x) => x.ratio ?? 0))
 
-function failText({ name, checks }: StandIn): string {
+function failText({ name, checks, play }: StandIn): string {
   const fails = checks.filter((x) => x.word === 'short')
+  if (play !== undefined && fails.every((x) => x.what === 'stage'))
+    return `The nearest is ${name}: it fails in the stage. ${play.verdict.why}`
   const by = fails.map(({ symbol, unit, needed, offered, what }) =>
     unit === undefined || needed === undefined || offered === undefined
       ? what

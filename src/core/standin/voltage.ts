@@ -30,6 +30,20 @@ export function collectorVoltage(type: PartType): Known | undefined {
   }
 }
 
+/**
+ * The same in a stage, where the base never hangs free: what is published of it, else V_CES or V_CBO.
+ *
+ * @see stageRatings, which counts so as well
+ */
+export function stageVoltage(type: PartType): Known | undefined {
+  const published = publishedCollector(type)
+  if (published !== undefined) return published
+  const { V_CES, V_CBO } = type.ratings
+  const far = V_CES ?? V_CBO
+  const name = V_CES === undefined ? 'V_CBO' : 'V_CES'
+  return far === undefined ? undefined : exactlyKnown(far, `published ${name}, as the base does not hang free`)
+}
+
 /** The collector-emitter voltage a type must be replaced with: a published one alone. */
 export const demandedCollector = (type: PartType): Known | undefined => publishedCollector(type)
 
