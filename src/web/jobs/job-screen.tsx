@@ -1,13 +1,13 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link, useNavigate, useParams, useSearch } from '@tanstack/react-router'
 import type { JobDetail } from '#api'
-import { api, jobQuery, queryKeys, useScreenTitle } from '#web/live'
+import { api, jobQuery, queryKeys, sayDone, useScreenTitle } from '#web/live'
 import { Photos } from '#web/photos'
 import { Nowhere, Waiting } from '#web/shell'
 import { JobAbout } from './about.tsx'
 import { AddPosition } from './add-position.tsx'
 import { Board } from './board.tsx'
-import { kept, useTried } from './edits.ts'
+import { kept } from './edits.ts'
 import { PositionPanel } from './position-panel.tsx'
 import './jobs.css'
 
@@ -86,10 +86,10 @@ function OneJob({ detail }: { readonly detail: JobDetail }) {
 
 function Head({ detail: { job } }: { readonly detail: JobDetail }) {
   const navigate = useNavigate()
-  const { fault, tried } = useTried()
+  // the list comes first, so that nobody asks for a job that is gone
   const remove = async (): Promise<void> => {
-    await kept(api.removeJob(job.id), `Job ${job.name} taken away.`)
     await navigate({ to: '/jobs' })
+    await kept(api.removeJob(job.id), `Job ${job.name} taken away.`).catch((e: Error) => sayDone({ say: e.message }))
   }
   return (
     <header>
@@ -104,11 +104,10 @@ function Head({ detail: { job } }: { readonly detail: JobDetail }) {
           Report
         </a>
         <a href={api.jobReportUrl(job.id, true)}>Save the report</a>
-        <button type="button" className="word" onClick={() => tried(remove)}>
+        <button type="button" className="word" onClick={() => void remove()}>
           Take the job away
         </button>
       </p>
-      {fault !== undefined && <p className="field-fault">{fault}</p>}
     </header>
   )
 }
