@@ -149,6 +149,104 @@ describePage('the screen that tells what a part is', true, (bench) => {
     await page.getByText('No part that is known here shows all of this').waitFor()
   }, 60_000)
 
+  /** An invented silicon NPN of which the drops do not tell emitter from collector. */
+  const alike = [
+    [1, 2, '0.651 V'],
+    [1, 3, '0.655 V'],
+    [2, 1, 'open'],
+    [3, 1, 'open'],
+    [2, 3, 'open'],
+    [3, 2, 'open'],
+  ] as const
+
+  test('a gain trial both ways is offered, typed, and moves the answer', async () => {
+    const page = await bench.open('/identify')
+    for (const reading of alike) await takeByKeys(page, reading)
+    await page.getByRole('checkbox', { name: /measure gain/ }).check()
+    const setTo = page.getByRole('combobox', { name: 'Meter set to' })
+    await setTo.selectOption('gain')
+    const takenFor = page.getByRole('combobox', { name: 'Taken for' })
+    expect(await takenFor.inputValue()).toBe('plus')
+    const put = page.locator('.identify-put')
+    await soon(() => put.textContent()).toBe('Press the lead taken for the collector, then that for the emitter.')
+    await lead(page, 2).click()
+    await lead(page, 3).click()
+    await soon(() => put.textContent()).toBe('Collector 2, base 1, emitter 3.')
+    await field(page).fill('6')
+    await page.keyboard.press('Enter')
+    // the setting stays for the other way round
+    await lead(page, 3).click()
+    await lead(page, 2).click()
+    await field(page).fill('140')
+    await page.keyboard.press('Enter')
+    await soon(() => taken(page).last().textContent()).toContain('NPN, C 3 B 1 E 2')
+    await answered(page)
+    await soon(() => best(page).textContent()).toContain('silicon NPN BJT')
+    await soon(() => lead(page, 3).textContent()).toMatch(/C\s*(> )?9\d/)
+    await soon(() => page.locator('.identify-part svg').textContent()).toContain('NPN')
+    const types = page.getByRole('list', { name: 'Types, likeliest first' }).getByRole('listitem')
+    await soon(() => types.first().textContent()).toMatch(/h_FE about \d+/)
+  }, 60_000)
+
+  test('the next test is put on by its key; a diode goes on to 12 V, which tell a Zener diode', async () => {
+    const page = await bench.open('/identify')
+    await page.getByText('two leads', { exact: true }).click()
+    await takeByKeys(page, [1, 2, '0.7 V'])
+    await takeByKeys(page, [2, 1, 'open'])
+    await answered(page)
+    await page.getByText(/^12 V through 100 kΩ, plus on lead 2/).waitFor()
+    await page.keyboard.press('n')
+    await soon(() => page.getByRole('combobox', { name: 'Meter set to' }).inputValue()).toBe('breakdown')
+    await page.keyboard.type('5.6')
+    await soon(() => page.locator('#identify-echo').textContent()).toContain('5.6 V from 12 V')
+    await page.keyboard.press('Enter')
+    await soon(() => best(page).textContent()).toContain('silicon Zener diode')
+    const types = page.getByRole('list', { name: 'Types, likeliest first' }).getByRole('listitem')
+    await soon(() => types.first().textContent()).toContain('V_Z 5.6 V')
+  }, 60_000)
+
+  /**
+   * A needle meter on x100 with 2 kohm in the middle: a silicon junction of 0.6 V takes 0.45 mA of its 0.75 mA, so it shows
+   * some 1.3 kohm (Ohm's law on 1.5 V); on ohms its minus is the positive end.
+   */
+  test('a needle meter: ohms with their polarity, and warmth for a leak', async () => {
+    const page = await bench.open('/identify')
+    await page.getByText('two leads', { exact: true }).click()
+    await page.getByText('needle meter', { exact: true }).click()
+    const setTo = page.getByRole('combobox', { name: 'Meter set to' })
+    expect(await setTo.inputValue()).toBe('x100')
+    await takeByKeys(page, [2, 1, '1.3 k'])
+    await takeByKeys(page, [1, 2, 'open'])
+    await answered(page)
+    await soon(() => best(page).textContent()).toContain('diode')
+    // plus on 2 is the negative end: the anode is at 1
+    await soon(() => lead(page, 1).textContent()).toMatch(/A/)
+    await page.getByRole('button', { name: /strike all out/ }).click()
+    await takeByKeys(page, [2, 1, '340'])
+    await setTo.selectOption('x1k')
+    // Escape leaves the field to the keys of the page, and the meter as it is set
+    await page.keyboard.press('Escape')
+    await takeByKeys(page, [1, 2, '400 k'])
+    const warm = page.getByRole('checkbox', { name: 'held between two fingers' })
+    await warm.check()
+    await takeByKeys(page, [1, 2, '210 k'])
+    await soon(() => taken(page).last().textContent()).toContain('warm')
+    expect(await taken(page).count()).toBe(3)
+    await soon(() => best(page).textContent()).toContain('germanium diode')
+  }, 60_000)
+
+  test('what is marked on it is explained, and may go against the readings', async () => {
+    const page = await bench.open('/identify')
+    for (const reading of npn) await takeByKeys(page, reading)
+    await page.getByRole('textbox', { name: 'What stands on it' }).fill('OC71')
+    const told = page.getByRole('region', { name: 'What the marking tells' })
+    await soon(() => told.textContent()).toContain('OC71 would be germanium PNP; the readings say silicon NPN BJT')
+    await soon(() => told.textContent()).toContain('old European')
+    await page.getByRole('textbox', { name: 'What stands on it' }).fill('107')
+    const types = page.getByRole('list', { name: 'Types, likeliest first' }).getByRole('listitem')
+    await soon(() => types.first().textContent()).toContain('its number holds "107"')
+  }, 60_000)
+
   test('ranks types of the catalog, and narrows them by gain', async () => {
     const page = await bench.open('/identify')
     for (const reading of npn) await takeByKeys(page, reading)

@@ -154,6 +154,7 @@ describe('a part held between two fingers', () => {
 describe('what is typed', () => {
   test.each([
     ['h_FE 120', { kind: 'gain', gain: 120 }],
+    ['340 on 2k', { kind: 'ohms', ohm: 340, range: '2k' }],
     ['hFE = 85', { kind: 'gain', gain: 85 }],
     ['gain 1', { kind: 'gain', gain: 1 }],
     ['h_FE over', { kind: 'gain', gain: 2000 }],

@@ -42,6 +42,7 @@ export function parseShows(text: string, meter: Meter): ShownRead {
       ? { ...refuse('is resistance without its range', withRange(what)), lacksRange: true }
       : onRange(at, meter, what)
   if (/A\s*$/.test(what)) return leak(what, at)
+  if (at !== undefined && /\d$/.test(what) && rangeNamed(at, meter) !== undefined) return onRange(at, meter, what)
   return valueIn(what, 'V', mostShownV, (volts) => ({ kind: 'volts', volts }))
 }
 

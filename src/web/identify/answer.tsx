@@ -23,9 +23,10 @@ export function Next({ identity, isTold, onNext }: NextProps) {
   return (
     <>
       <p>{next.say}</p>
+      {next.caution !== undefined && <p className="identify-caution">{next.caution}</p>}
       <p className="actions">
         <button type="button" className="button" onClick={() => onNext(next)}>
-          Choose these leads
+          Choose these leads <kbd>n</kbd>
         </button>
       </p>
       {isTold && (

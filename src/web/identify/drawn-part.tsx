@@ -7,11 +7,13 @@ interface Props {
   /** Leads pressed: plus, then minus. */
   readonly chosen: readonly number[]
   readonly names: Readonly<Record<string, LeadName>>
+  /** What it is, or a question mark. */
+  readonly body: string
   readonly onPress: (lead: number) => void
 }
 
 /** A part without a name, its leads to be pressed: plus first, then minus. */
-export function DrawnPart({ count, chosen, names, onPress }: Props) {
+export function DrawnPart({ count, chosen, names, body, onPress }: Props) {
   const leads = Array.from({ length: count }, (_, k) => k + 1)
   return (
     <div className="identify-part">
@@ -19,7 +21,7 @@ export function DrawnPart({ count, chosen, names, onPress }: Props) {
         <path className="identify-body" d="M22 103V44A38 38 0 0 1 60 6H240A38 38 0 0 1 278 44V103Z" />
         <path className="identify-flat" d="M34 92H266" />
         <text x="150" y="62" textAnchor="middle">
-          ?
+          {body}
         </text>
       </svg>
       {/* biome-ignore lint/a11y/useSemanticElements: a fieldset cannot be a grid in every browser */}

@@ -1,11 +1,22 @@
 import { Link } from '@tanstack/react-router'
 import { useDeferredValue, useMemo, useRef, useState } from 'react'
-import { type Identity, identifyPart, meters, type NextTest, runnableAs } from '#core/identify'
+import {
+  type ExtraTest,
+  extraTests,
+  type Identity,
+  identifyPart,
+  type LeadReading,
+  meters,
+  type NextTest,
+  runnableAs,
+} from '#core/identify'
 import { useShortcut } from '#web/keys'
 import { announce, useRemembered, useScreenTitle } from '#web/live'
 import { Next, Why } from './answer.tsx'
 import {
+  asked,
   type Bench,
+  bodyText,
   type Draft,
   emptyBench,
   emptyDraft,
@@ -13,7 +24,9 @@ import {
   meterOf,
   pressed,
   readingIn,
+  settingTo,
   shownIn,
+  testIn,
   withReading,
 } from './bench.ts'
 import { DrawnPart } from './drawn-part.tsx'
@@ -32,12 +45,12 @@ export function IdentifyScreen() {
   const field = useRef<HTMLInputElement>(null)
   const shown = useMemo(() => shownIn(draft, meter), [draft, meter])
   const typed = useMemo(() => readingIn(draft, shown), [draft, shown])
-  const asked = useMemo(
+  const tried = useMemo(
     () => ({ ...bench, readings: typed === undefined ? bench.readings : withReading(bench.readings, typed) }),
     [bench, typed],
   )
   // the table of imagined parts is read after the screen stands, and typing never waits for the answer
-  const later = useDeferredValue<Bench | undefined>(asked, undefined)
+  const later = useDeferredValue<Bench | undefined>(tried, undefined)
   const identity = useMemo(() => (later === undefined ? undefined : identified(later)), [later])
   const isTold = identity !== undefined && later !== undefined && later.readings.length > 0
 
@@ -45,28 +58,29 @@ export function IdentifyScreen() {
     setDraft(next)
     if (next.leads.length === 2) field.current?.focus()
   }
+  /** The leads are free again, the meter stays as it is set, and the keys are the page's. */
+  const letGo = (): void => {
+    const free = settingTo(emptyDraft(meter), draft.setTo)
+    setDraft(testIn(draft) === 'gain' ? { ...free, joined: draft.joined } : free)
+    if (document.activeElement instanceof HTMLElement) document.activeElement.blur()
+  }
   const take = (): void => {
     if (typed === undefined) return
     setBench({ ...bench, readings: withReading(bench.readings, typed) })
-    setDraft({ ...emptyDraft(meter), setTo: draft.setTo })
-    field.current?.blur()
+    letGo()
     announce('Taken down. Press the next two leads.')
   }
   const begin = (next: Bench): void => {
     setBench(next)
     setDraft(emptyDraft(meterOf(next)))
   }
-  useShortcut({ keys: 'Escape', says: 'Let the leads go.', group: 'Part' }, () => {
-    setDraft(emptyDraft(meter))
-    field.current?.blur()
+  useShortcut({ keys: 'Escape', says: 'Let the leads go, and leave the field.', group: 'Part' }, () => {
+    letGo()
   })
-  const choose = ({ plus, minus, joined, range }: NextTest): void =>
-    put({
-      leads: [plus, minus],
-      setTo: range ?? emptyDraft(meter).setTo,
-      joined: joined ?? '',
-      text: '',
-    })
+  const choose = (next: NextTest): void => put(asked(next, meter))
+  useShortcut({ keys: 'n', says: 'Put the meter on as the next test asks.', group: 'Part' }, () => {
+    if (identity?.next !== undefined) choose(identity.next)
+  })
   return (
     <div className="screen identify">
       <header>
@@ -82,6 +96,7 @@ export function IdentifyScreen() {
           <DrawnPart
             count={bench.leads}
             chosen={draft.leads}
+            body={isTold ? bodyText(identity) : '?'}
             names={isTold && identity.contradiction === undefined ? leadNames(identity) : {}}
             onPress={(lead) => put(pressed(draft, lead))}
           />
@@ -94,8 +109,9 @@ export function IdentifyScreen() {
             onDraft={setDraft}
             onTake={take}
           />
+          <Also bench={bench} onBench={setBench} />
         </div>
-        <div className="identify-answer" aria-busy={later !== asked}>
+        <div className="identify-answer" aria-busy={later !== tried}>
           <section aria-label="What it may be">
             {isTold ? (
               <Ranking identity={identity} />
@@ -114,13 +130,42 @@ export function IdentifyScreen() {
         <Taken readings={bench.readings} onReadings={(readings) => setBench({ ...bench, readings })} />
       </div>
       {isTold && <Why identity={identity} />}
-      {isTold && <Types identity={identity} />}
+      {isTold && <Types identity={identity} readings={later.readings} />}
     </div>
   )
 }
 
-const identified = ({ readings, leads, ...bench }: Bench): Identity =>
-  identifyPart(readings, { meter: meterOf(bench), leads })
+const identified = ({ readings, leads, also = [], ...bench }: Bench): Identity =>
+  identifyPart(readings, { meter: meterOf(bench), leads, also })
+
+const alsoSays: Readonly<Record<ExtraTest, string>> = {
+  gain: 'measure gain, in a socket or by a tester',
+  breakdown: 'put on 12 V through 100 kΩ, even where it costs a little gain',
+}
+
+/** Tests that can be made beside those of the meter. */
+function Also({ bench, onBench }: { readonly bench: Bench; readonly onBench: (next: Bench) => void }) {
+  const { also = [] } = bench
+  return (
+    <fieldset className="identify-also">
+      <legend className="field-label">I can also</legend>
+      {extraTests
+        .filter((test) => test !== 'gain' || bench.leads === 3)
+        .map((test) => (
+          <label key={test} className="identify-check">
+            <input
+              type="checkbox"
+              checked={also.includes(test)}
+              onChange={(e) =>
+                onBench({ ...bench, also: e.target.checked ? [...also, test] : also.filter((t) => t !== test) })
+              }
+            />
+            {alsoSays[test]}
+          </label>
+        ))}
+    </fieldset>
+  )
+}
 
 /** How many leads, and what reads them. What was read with another meter, or of other leads, does not hold. */
 function Kind({ bench, onBench }: { readonly bench: Bench; readonly onBench: (next: Bench) => void }) {
@@ -175,8 +220,8 @@ function GoOn({ identity }: { readonly identity: Identity }) {
 /** Below this, types on record would be guesses upon a guess. */
 const likely = 0.5
 
-function Types({ identity }: { readonly identity: Identity }) {
+function Types({ identity, readings }: { readonly identity: Identity; readonly readings: readonly LeadReading[] }) {
   const [best] = identity.hypotheses
   if (best === undefined || best.probability < likely || identity.contradiction !== undefined) return null
-  return best.fault === 'none' ? <TypesList best={best} /> : null
+  return best.fault === 'none' ? <TypesList best={best} readings={readings} /> : null
 }

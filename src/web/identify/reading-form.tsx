@@ -1,6 +1,6 @@
 import { type FormEvent, type Ref, useState } from 'react'
 import { type Meter, type ShownRead, shownText } from '#core/identify'
-import type { Draft } from './bench.ts'
+import { type Draft, isOnOhms, readingIn, settingTo, testIn } from './bench.ts'
 
 interface Props {
   readonly draft: Draft
@@ -36,7 +36,7 @@ export function ReadingForm({ draft, count, meter, shown, field, onDraft, onTake
           ref={field}
           className="input identify-shows"
           value={draft.text}
-          placeholder={draft.setTo === '' ? '0.61 V, open, 4.7 kΩ' : '4.7 k, open'}
+          placeholder={placeholderOf(draft)}
           autoComplete="off"
           autoCapitalize="off"
           spellCheck={false}
@@ -56,30 +56,34 @@ export function ReadingForm({ draft, count, meter, shown, field, onDraft, onTake
       <div className="identify-set">
         <label className="field">
           <span className="field-label">Meter set to</span>
-          <select className="select" value={draft.setTo} onChange={(e) => change({ setTo: e.target.value })}>
+          <select
+            className="select"
+            value={draft.setTo}
+            onChange={(e) => {
+              setFault(undefined)
+              onDraft(settingTo(draft, e.target.value))
+            }}
+          >
             {meter.ohmsReversed !== true && <option value="">diode check or ohms</option>}
             {meter.ohms.map((r) => (
               <option key={r.name} value={r.name}>
                 ohms, {r.name}
               </option>
             ))}
+            {count === 3 && <option value="gain">gain, in a socket or by a tester</option>}
+            <option value="breakdown">12 V through 100 kΩ</option>
           </select>
         </label>
-        {count === 3 && (
-          <label className="field">
-            <span className="field-label">The third lead</span>
-            <select
-              className="select"
-              value={draft.joined}
-              onChange={(e) => change({ joined: e.target.value as Draft['joined'] })}
-            >
-              <option value="">is open</option>
-              <option value="plus">10 kΩ to plus</option>
-              <option value="minus">10 kΩ to minus</option>
-            </select>
-          </label>
+        {count === 3 && testIn(draft) !== 'breakdown' && !isOnOhms(draft) && (
+          <ThirdLead draft={draft} onJoined={(joined) => change({ joined })} />
         )}
       </div>
+      {isOnOhms(draft) && (
+        <label className="identify-check">
+          <input type="checkbox" checked={draft.isWarm} onChange={(e) => change({ isWarm: e.target.checked })} />
+          held between two fingers
+        </label>
+      )}
       <p className="actions">
         <button type="submit" className="button first">
           Take it down <kbd>Enter</kbd>
@@ -89,7 +93,41 @@ export function ReadingForm({ draft, count, meter, shown, field, onDraft, onTake
   )
 }
 
-function putText({ leads: [plus, minus] }: Draft): string {
+/** Where the third lead is joined to; in a gain trial, the polarity of the socket. */
+function ThirdLead({ draft, onJoined }: { readonly draft: Draft; readonly onJoined: (to: Draft['joined']) => void }) {
+  const isGain = testIn(draft) === 'gain'
+  return (
+    <label className="field">
+      <span className="field-label">{isGain ? 'Taken for' : 'The third lead'}</span>
+      <select className="select" value={draft.joined} onChange={(e) => onJoined(e.target.value as Draft['joined'])}>
+        {!isGain && <option value="">is open</option>}
+        <option value="plus">{isGain ? 'NPN' : '10 kΩ to plus'}</option>
+        <option value="minus">{isGain ? 'PNP' : '10 kΩ to minus'}</option>
+      </select>
+    </label>
+  )
+}
+
+const placeholders = { gain: '120', breakdown: '7.2 V' } as const
+function placeholderOf(draft: Draft): string {
+  const test = testIn(draft)
+  if (test !== undefined) return placeholders[test]
+  return draft.setTo === '' ? '0.61 V, open, 4.7 kΩ' : '4.7 k, open'
+}
+
+/** Leads of a gain trial: plus is the collector of an NPN, the emitter of a PNP. */
+function socketText({ leads: [plus, minus], joined }: Draft): string {
+  const [first, second] = joined === 'minus' ? ['emitter', 'collector'] : ['collector', 'emitter']
+  if (plus === undefined) return `Press the lead taken for the ${first}, then that for the ${second}.`
+  if (minus === undefined) return `${capital(first!)} ${plus}; now the lead taken for the ${second}.`
+  return `${capital(first!)} ${plus}, base ${6 - plus - minus}, ${second} ${minus}.`
+}
+
+const capital = (word: string): string => `${word.charAt(0).toUpperCase()}${word.slice(1)}`
+
+function putText(draft: Draft): string {
+  if (testIn(draft) === 'gain') return socketText(draft)
+  const [plus, minus] = draft.leads
   if (plus === undefined) return 'Press red’s lead, then black’s.'
   return minus === undefined ? `Red on ${plus}; now black’s lead.` : `Red on ${plus}, black on ${minus}.`
 }
@@ -99,8 +137,13 @@ function echoOf({ text }: Draft, shown: ShownRead): string {
   return shown.ok ? `Understood: ${shownText(shown.shows)}.` : '…'
 }
 
-function problemOf({ leads, text }: Draft, shown: ShownRead): string | undefined {
-  if (leads.length < 2) return 'The reading has no two leads yet. Press red’s lead first, then black’s.'
-  if (text.trim() === '') return 'Nothing is typed yet. Write what the meter shows, such as 0.61 V, or open.'
-  return shown.ok ? undefined : `“${text.trim()}” ${shown.problem}. ${shown.mend}`
+function problemOf(draft: Draft, shown: ShownRead): string | undefined {
+  const text = draft.text.trim()
+  if (draft.leads.length < 2) return 'The reading has no two leads yet. Press red’s lead first, then black’s.'
+  if (text === '') return 'Nothing is typed yet. Write what the meter shows, such as 0.61 V, or open.'
+  if (!shown.ok) return `“${text}” ${shown.problem}. ${shown.mend}`
+  if (readingIn(draft, shown) !== undefined) return undefined
+  return shown.shows.kind === 'gain'
+    ? 'A gain is that of an NPN or of a PNP. Set the meter to gain above, and choose which.'
+    : 'Ohms are read with the third lead open. Set it to “is open”.'
 }

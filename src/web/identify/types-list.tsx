@@ -1,27 +1,45 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
 import { type ReactNode, useMemo, useState } from 'react'
-import { type AlsoKnown, candidateTypes, type IdentifiedAs } from '#core/identify'
+import {
+  type AlsoKnown,
+  type Candidate,
+  candidateTypes,
+  type IdentifiedAs,
+  type LeadReading,
+  type Marking,
+  measuredIn,
+} from '#core/identify'
 import { parseValue, type Unit } from '#core/quantity'
-import { typesQuery } from '#web/live'
+import { heldTypesQuery, typesQuery } from '#web/live'
 import { LetterSymbol, sureText } from '#web/typeset'
 
+interface Props {
+  readonly best: IdentifiedAs
+  readonly readings: readonly LeadReading[]
+}
+
 /** Part types on record that it may be, narrowed by what else is known of it. */
-export function TypesList({ best }: { readonly best: IdentifiedAs }) {
+export function TypesList({ best, readings }: Props) {
   const { data } = useQuery(typesQuery)
+  const held = useQuery(heldTypesQuery).data
   const [gain, setGain] = useState('')
   const [leakage, setLeakage] = useState('')
   const [outline, setOutline] = useState('')
-  const found = useMemo(
-    () => (data === undefined ? undefined : candidateTypes(best, data.types, knownOf({ gain, leakage, outline }))),
-    [best, data, gain, leakage, outline],
-  )
+  const [marking, setMarking] = useState('')
+  const found = useMemo(() => {
+    if (data === undefined) return undefined
+    const inDrawer = new Map((held?.types ?? []).map((t) => [t.type, t.parts]))
+    const typed = knownOf({ gain, leakage, outline, marking })
+    return candidateTypes(best, data.types, { ...measuredIn(best, readings), ...typed, inDrawer })
+  }, [best, readings, data, held, gain, leakage, outline, marking])
   if (found === undefined) return null
   return (
     <section className="spread">
       <h2>Types it may be</h2>
       <div className="matter">
         <p>{found.say}</p>
+        {found.prior !== undefined && <p>{found.prior}</p>}
         <div className="identify-known">
           <KnownField label="Gain, if measured" value={gain} unit="1" onValue={setGain} placeholder="120" />
           <KnownField
@@ -36,21 +54,41 @@ export function TypesList({ best }: { readonly best: IdentifiedAs }) {
             placeholder="2 µA"
           />
           <KnownField label="Case" value={outline} onValue={setOutline} placeholder="TO-5" />
+          <KnownField label="What stands on it" value={marking} onValue={setMarking} placeholder="OC72, 71" />
         </div>
-        {found.types.length > 0 && (
-          <ol className="identify-types" aria-label="Types, likeliest first">
-            {found.types.map((t) => (
-              <li key={t.type}>
-                <span className="identify-share">{sureText(t.share)}</span>
-                <Link to="/types/$type" params={{ type: t.type }}>
-                  {t.type}
-                </Link>
-                <span className="soft">{t.because.join(', ')}</span>
-              </li>
-            ))}
-          </ol>
-        )}
+        {found.marking !== undefined && <Marked marking={found.marking} />}
+        {found.types.length > 0 && <Listed types={found.types} />}
       </div>
+    </section>
+  )
+}
+
+function Listed({ types }: { readonly types: readonly Candidate[] }) {
+  return (
+    <ol className="identify-types" aria-label="Types, likeliest first">
+      {types.map((t) => (
+        <li key={t.type}>
+          <span className="identify-share">{sureText(t.share)}</span>
+          <Link to="/types/$type" params={{ type: t.type }}>
+            {t.type}
+          </Link>
+          <span className="soft">{t.because.join(', ')}</span>
+        </li>
+      ))}
+    </ol>
+  )
+}
+
+/** What the schemes of type numbers make of a marking. */
+function Marked({ marking: { says, against } }: { readonly marking: Marking }) {
+  return (
+    <section className="identify-marked" aria-label="What the marking tells">
+      {against !== undefined && <p className="said bad">{against}</p>}
+      {says.map((s) => (
+        <p key={s} className="small">
+          {s}
+        </p>
+      ))}
     </section>
   )
 }
@@ -89,12 +127,20 @@ function above0(text: string, unit: Unit): number | undefined {
   return parsed.ok && parsed.value > 0 ? parsed.value : undefined
 }
 
-function knownOf(typed: { readonly gain: string; readonly leakage: string; readonly outline: string }): AlsoKnown {
+interface Typed {
+  readonly gain: string
+  readonly leakage: string
+  readonly outline: string
+  readonly marking: string
+}
+
+function knownOf(typed: Typed): AlsoKnown {
   const [gain, leakA] = [above0(typed.gain, '1'), above0(typed.leakage, 'A')]
-  const outline = typed.outline.trim()
+  const [outline, marking] = [typed.outline.trim(), typed.marking.trim()]
   return {
     ...(gain === undefined ? {} : { gain }),
     ...(leakA === undefined ? {} : { leakA }),
     ...(outline === '' ? {} : { outline }),
+    ...(marking === '' ? {} : { marking }),
   }
 }
