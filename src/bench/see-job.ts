@@ -85,11 +85,10 @@ function seePosition(bench: Bench, position: JobPosition, known: Known): Positio
   const unseen = (why: string): readonly PartSeen[] => parts.map(({ part, as }) => ({ ...inShort(part), as, why }))
   if (position.circuit === undefined) return { ...bare, parts: unseen('the circuit of its position is not known') }
   try {
-    const read = readCircuitOf(position.circuit, `${position.ref}, circuit`)
-    const stage = { ...read, own: partsOfFile(bench, read) }
+    const stage = stageOf(bench, position.circuit, position.ref)
     return {
       ...bare,
-      circuit: read.position,
+      circuit: stage.position,
       own: stage.own,
       ...wantedIn(stage),
       parts: parts.map(({ part, as }) => ({ ...inShort(part), as, ...seenIn(bench, stage, part) })),
@@ -100,12 +99,47 @@ function seePosition(bench: Bench, position: JobPosition, known: Known): Positio
   }
 }
 
-type StageRead = PositionRead & { readonly own: Parts }
+interface StageRead extends PositionRead {
+  readonly own: Parts
+  /** Current of the place that is looked at, A. */
+  readonly nearA: number | undefined
+  /** Verdicts so far, by the numbers of the parts. */
+  readonly verdicts: Map<string, StageVerdict>
+}
 
-function wantedIn({ position, own }: StageRead): Pick<PositionSeen, 'wanted'> {
+/** Stages that were read, by their text; a job is looked at again after each edit of it. The list of types is new where one changed. */
+const stages = new WeakMap<Bench['types'], Map<string, StageRead>>()
+/** So many stages, and verdicts of one, are kept. */
+const keptAtMost = 200
+
+function stageOf(bench: Bench, text: string, ref: string): StageRead {
+  const own = stages.get(bench.types) ?? new Map<string, StageRead>()
+  stages.set(bench.types, own)
+  return remembered(own, text, () => {
+    const read = readCircuitOf(text, `${ref}, circuit`)
+    const parts = partsOfFile(bench, read)
+    return { ...read, own: parts, nearA: currentAt(read, parts), verdicts: new Map() }
+  })
+}
+
+/** What was made before under a key, else made now. */
+function remembered<T>(all: Map<string, T>, key: string, make: () => T): T {
+  const before = all.get(key)
+  if (before !== undefined) return before
+  const made = make()
+  if (all.size >= keptAtMost) all.clear()
+  all.set(key, made)
+  return made
+}
+
+const verdictIn = ({ position, verdicts }: StageRead, parts: Parts): StageVerdict =>
+  remembered(verdicts, JSON.stringify(parts), () => stageVerdict(position, parts))
+
+function wantedIn(stage: StageRead): Pick<PositionSeen, 'wanted'> {
+  const { position, own } = stage
   const part = own[position.place]
   if (part === undefined || !isFilled(position, own)) return {}
-  return { wanted: { part: part.name, verdict: stageVerdict(position, own) } }
+  return { wanted: { part: part.name, verdict: verdictIn(stage, own) } }
 }
 
 function seenIn(bench: Bench, stage: StageRead, part: PartInShort): Pick<PartSeen, 'verdict' | 'numbers' | 'why'> {
@@ -113,7 +147,7 @@ function seenIn(bench: Bench, stage: StageRead, part: PartInShort): Pick<PartSee
   if (typeof numbers === 'string') return { why: numbers }
   const parts = { ...stage.own, [stage.position.place]: numbers }
   if (!isFilled(stage.position, parts)) return { why: 'its circuit does not name the other parts' }
-  return { verdict: stageVerdict(stage.position, parts), numbers }
+  return { verdict: verdictIn(stage, parts), numbers }
 }
 
 function numbersOf(bench: Bench, stage: StageRead, part: PartInShort): PartNumbers | string {
@@ -124,7 +158,7 @@ function numbersOf(bench: Bench, stage: StageRead, part: PartInShort): PartNumbe
   if (parameters.length === 0) return 'nothing of it that counts here was measured'
   if (type === undefined) return 'its type is not known'
   try {
-    return measuredNumbers(tag, typeNamed(bench, type), parameters, currentAt(stage, stage.own))
+    return measuredNumbers(tag, typeNamed(bench, type), parameters, stage.nearA)
   } catch (error) {
     if (error instanceof FaultError) return `${type} cannot be computed in a stage`
     throw error

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
-import { describePage, jsonPost, overflow, type PageBench, soon, telephone, violations } from './harness.ts'
+import { describePage, focused, jsonPost, overflow, type PageBench, soon, telephone, violations } from './harness.ts'
 
 interface Detail {
   readonly job: { readonly id: number; readonly name: string; readonly power?: string; readonly state: string }
@@ -56,7 +56,7 @@ describePage('jobs', true, (bench) => {
     await page.keyboard.press('Enter')
     await soon(async () => (await positionOf(bench, 'Q4'))?.column).toBe('done')
     await column(page, 'Done').getByRole('link', { name: 'Q4' }).waitFor()
-    await soon(() => page.evaluate(() => document.activeElement?.textContent)).toBe('Q4')
+    await soon(() => focused(page)).toBe('Q4')
     await page.keyboard.press('u')
     await soon(async () => (await positionOf(bench, 'Q4'))?.column).toBe('keep')
     await column(page, 'Keep').getByRole('link', { name: 'Q4' }).waitFor()

@@ -112,7 +112,7 @@ function leadOf({ job, positions, progress }: JobReport): Sheet['lead'] {
 
 function factsOf({ job, printedAt }: JobReport): Sheet['facts'] {
   const facts: readonly (readonly [string, string | undefined])[] = [
-    ['Equipment', job.equipment],
+    ['What it is', job.equipment],
     ['Runs from', job.power],
     ['State', job.state],
     ['Begun', job.begunOn],
