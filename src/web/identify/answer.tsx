@@ -1,4 +1,5 @@
 import { type Identity, type NextTest, ruledOutSentences } from '#core/identify'
+import { Prose } from '#web/typeset'
 import { withSigns } from './bench.ts'
 
 interface NextProps {
@@ -33,7 +34,9 @@ export function Next({ identity, isTold, onNext }: NextProps) {
         <dl className="identify-expect">
           {next.expected.map((e) => (
             <div key={e.what}>
-              <dt>{e.shows}</dt>
+              <dt>
+                <Prose text={e.shows} />
+              </dt>
               <dd>if it is a {e.what}</dd>
             </div>
           ))}
@@ -61,7 +64,9 @@ function Sentences({ title, all }: { readonly title: string; readonly all: reado
       <h2>{title}</h2>
       <ul className="matter identify-sentences">
         {all.map((s) => (
-          <li key={s}>{withSigns(s)}</li>
+          <li key={s}>
+            <Prose text={withSigns(s)} />
+          </li>
         ))}
       </ul>
     </section>

@@ -1,6 +1,17 @@
 import { describe, expect, test } from 'vitest'
 import { digitalMeter, identifyPart, type LeadReading, needleMeter } from '#core/identify'
-import { emptyDraft, leadNames, pressed, readingIn, shownIn, withReading, withSigns } from './bench.ts'
+import {
+  asked,
+  bodyText,
+  emptyDraft,
+  leadNames,
+  pressed,
+  readingIn,
+  settingTo,
+  shownIn,
+  withReading,
+  withSigns,
+} from './bench.ts'
 
 const volts = (plus: number, minus: number, v: number): LeadReading => ({
   plus,
@@ -59,3 +70,52 @@ test('a lead is as sure as all answers that agree on it', () => {
 
 test('marks of leads get a real minus, and lead orders keep their hyphen', () =>
   expect(withSigns('2+ 1-: open, as in E-B-C')).toBe('2+ 1−: open, as in E-B-C'))
+
+describe('tests beside the diode check and ohms', () => {
+  test('a gain has a polarity from the start, keeps it over the next leads, and is a bare number', () => {
+    const gain = settingTo(emptyDraft(digitalMeter), 'gain')
+    expect(gain.joined).toBe('plus')
+    const typed = { ...pressed(pressed({ ...gain, joined: 'minus' }, 1), 3), text: '85' }
+    expect(readingIn(typed, shownIn(typed, digitalMeter))).toEqual({
+      plus: 1,
+      minus: 3,
+      joined: 'minus',
+      shows: { kind: 'gain', gain: 85 },
+    })
+    expect(settingTo(gain, '2M').joined).toBe('')
+  })
+
+  test('12 V take a bare voltage; ohms may be of a warm part, and have no lead joined', () => {
+    const supply = { ...settingTo(emptyDraft(digitalMeter), 'breakdown'), leads: [2, 1], text: '5.6' }
+    expect(readingIn(supply, shownIn(supply, digitalMeter))!.shows).toEqual({ kind: 'breakdown', volts: 5.6 })
+    const ohms = { ...settingTo(emptyDraft(digitalMeter), '2M'), leads: [2, 1], text: '180 k', isWarm: true }
+    expect(readingIn(ohms, shownIn(ohms, digitalMeter))).toMatchObject({ warmed: true })
+    expect(settingTo(ohms, '').isWarm).toBe(false)
+    expect(readingIn({ ...ohms, joined: 'plus' }, shownIn(ohms, digitalMeter))).toBeUndefined()
+  })
+
+  test('the test that is offered is put on as it stands', () => {
+    const next = { plus: 2, minus: 1, bits: 1, effort: 1, say: '', expected: [] }
+    expect(asked({ ...next, test: 'gain', joined: 'minus' }, digitalMeter)).toMatchObject({
+      leads: [2, 1],
+      setTo: 'gain',
+      joined: 'minus',
+    })
+    expect(asked({ ...next, range: '2M', warmed: true }, digitalMeter)).toMatchObject({ setTo: '2M', isWarm: true })
+    expect(asked(next, needleMeter).setTo).toBe('x100')
+  })
+
+  test('a warm reading stands beside the cold one', () => {
+    const cold: LeadReading = { plus: 1, minus: 3, shows: { kind: 'ohms', ohm: 180e3, range: '2M' } }
+    expect(withReading([cold], { ...cold, warmed: true })).toHaveLength(2)
+  })
+})
+
+test('a part is drawn as what it is, once one is sure of it', () => {
+  const read = identifyPart([volts(1, 2, 0.671), volts(1, 3, 0.662)], { meter: digitalMeter })
+  const one = { ...read.hypotheses[0]!, probability: 0.95, family: 'BJT', polarity: 'NPN', fault: 'none' }
+  expect(bodyText({ hypotheses: [one] })).toBe('NPN')
+  expect(bodyText({ hypotheses: [{ ...one, text: 'a', family: 'JFET', polarity: 'N' }] })).toBe('N JFET')
+  expect(bodyText({ hypotheses: [{ ...one, fault: 'emitter open' }] })).toBe('×')
+  expect(bodyText({ hypotheses: [{ ...one, probability: 0.6 }] })).toBe('?')
+})

@@ -1,5 +1,6 @@
 import { type FormEvent, type Ref, useState } from 'react'
 import { type Meter, type ShownRead, shownText } from '#core/identify'
+import { Prose } from '#web/typeset'
 import { type Draft, isOnOhms, readingIn, settingTo, testIn } from './bench.ts'
 
 interface Props {
@@ -48,7 +49,9 @@ export function ReadingForm({ draft, count, meter, shown, field, onDraft, onTake
       </label>
       <p id="identify-echo" className="identify-echo small" aria-live="polite">
         {fault === undefined ? (
-          <span className="soft">{echoOf(draft, shown)}</span>
+          <span className="soft">
+            <Prose text={echoOf(draft, shown)} />
+          </span>
         ) : (
           <span className="field-fault">{fault}</span>
         )}
@@ -70,7 +73,7 @@ export function ReadingForm({ draft, count, meter, shown, field, onDraft, onTake
                 ohms, {r.name}
               </option>
             ))}
-            {count === 3 && <option value="gain">gain, in a socket or by a tester</option>}
+            {count === 3 && <option value="gain">gain</option>}
             <option value="breakdown">12 V through 100 kΩ</option>
           </select>
         </label>

@@ -1,4 +1,5 @@
 import { type LeadReading, pairText, shownText } from '#core/identify'
+import { Prose } from '#web/typeset'
 import { withSigns } from './bench.ts'
 
 interface Props {
@@ -15,7 +16,9 @@ export function Taken({ readings, onReadings }: Props) {
         {readings.map((r, k) => (
           <li key={`${pairText(r)} ${shownText(r.shows)}`}>
             <span>{marked(r)}</span>
-            <b>{shownText(r.shows)}</b>
+            <b>
+              <Prose text={shownText(r.shows)} />
+            </b>
             <button type="button" className="word" onClick={() => onReadings(readings.filter((_, i) => i !== k))}>
               Strike out
               <span className="vh">

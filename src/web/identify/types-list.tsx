@@ -12,7 +12,7 @@ import {
 } from '#core/identify'
 import { parseValue, type Unit } from '#core/quantity'
 import { heldTypesQuery, typesQuery } from '#web/live'
-import { LetterSymbol, sureText } from '#web/typeset'
+import { LetterSymbol, Prose, sureText } from '#web/typeset'
 
 interface Props {
   readonly best: IdentifiedAs
@@ -72,7 +72,9 @@ function Listed({ types }: { readonly types: readonly Candidate[] }) {
           <Link to="/types/$type" params={{ type: t.type }}>
             {t.type}
           </Link>
-          <span className="soft">{t.because.join(', ')}</span>
+          <span className="soft">
+            <Prose text={t.because.join(', ')} />
+          </span>
         </li>
       ))}
     </ol>
