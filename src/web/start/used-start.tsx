@@ -2,7 +2,7 @@ import { queryOptions, useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
 import { type BookSummary, type DrawerBlock, type RunEntry, rowsPerBlock } from '#api'
 import { outcomes } from '#report/typeset'
-import { api, editsQuery, openRunsQuery, queryKeys, undo } from '#web/live'
+import { api, editsQuery, jobsQuery, openRunsQuery, queryKeys, undo } from '#web/live'
 import { dayText, Measured, OutcomeShape, OutcomeWord, whenText } from '#web/typeset'
 import { newestParts, outcomeCounts } from './newest.ts'
 
@@ -29,6 +29,7 @@ export function UsedStart({ book }: Props) {
         </p>
       </header>
       <OpenRuns />
+      <JobsInHand />
       <NewestParts book={book} />
       <Health book={book} />
     </div>
@@ -83,6 +84,32 @@ function OpenRuns() {
               <b>{r.type ?? 'Unmarked part'}</b> on {r.testerName}
             </Link>
             <span className="soft">{runStand(r)}</span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}
+
+/** Jobs that are not done. */
+function JobsInHand() {
+  const { data } = useQuery(jobsQuery)
+  const open = data?.filter((job) => job.state !== 'done') ?? []
+  if (open.length === 0) return null
+  return (
+    <section className="spread">
+      <h2>
+        On the bench <span className="soft">{amount(open.length, 'job')}</span>
+      </h2>
+      <ul className="matter start-runs">
+        {open.map(({ id, name, positions, progress }) => (
+          <li key={id}>
+            <Link to="/jobs/$id" params={{ id: String(id) }}>
+              <b>{name}</b>
+            </Link>
+            <span className="soft">
+              {positions === 0 ? 'no position yet' : `${progress.done} of ${amount(positions, 'position')} done`}
+            </span>
           </li>
         ))}
       </ul>
