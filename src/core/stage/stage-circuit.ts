@@ -128,12 +128,14 @@ function partFor(p: Position, place: TemplatePlace, part: PartNumbers | undefine
   const found = part.kind === 'diode' ? 'diode' : `${part.polarity} transistor`
   if (found === wanted) return part
   throw fault(
-    `${part.name} is a ${found}, and ${place.ref} wants a ${wanted}`,
+    `${part.name} is ${article(found)}, and ${place.ref} wants ${article(wanted)}`,
     place.kind === 'Q' && part.kind === 'bipolar'
       ? 'Take a part of the other polarity, or turn the whole stage: polarity, supply and electrolytics.'
       : 'Name another part.',
   )
 }
+
+const article = (kind: string): string => `${kind.startsWith('NPN') ? 'an' : 'a'} ${kind}`
 
 /** Brings all parts of a stage, thermistors with them, to the temperature of the air, degC. */
 export function setAmbient(c: Compiled, p: Position, ambientC: number): void {

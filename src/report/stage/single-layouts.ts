@@ -80,7 +80,7 @@ const across = (bottom: number): DrawnCapacitor => ({
   at: [bypass, (tapY + bottom) / 2],
 })
 
-const baseV: DrawnVoltage = { node: 'b', at: [(left + main - 38) / 2 + 2, baseY - 8], anchor: 'middle' }
+const baseV: DrawnVoltage = { node: 'b', at: [left + 5, baseY - 8], anchor: 'start' }
 const collectorV: DrawnVoltage = { node: 'c', at: [main + 6, collectorY - 6], anchor: 'start' }
 const emitterV: DrawnVoltage = { node: 'e', at: [main - 6, emitterY + 16], anchor: 'end' }
 const baseA: DrawnFlow = { of: 'Q1.b', at: [(left + main - 38) / 2 + 2, baseY], along: 'right', side: 'below' }

@@ -1,5 +1,5 @@
 import { explain, type Fault, FaultError } from '#core/fault'
-import { type PositionRead, readPosition, stageExampleYaml, templateNamed } from '#core/stage'
+import { type PositionRead, readPosition, stageExampleYaml, type TemplatePlace, templateNamed } from '#core/stage'
 import { dataDocument, readYaml, writeYaml } from '#core/text'
 
 /** A position as its file has it: the form edits this, and its text is made from it. */
@@ -84,17 +84,22 @@ export function draftOf(id: string, before: Draft): Draft {
   const all = [...t.resistors, ...t.thermistors]
   const { netlist: _n, values: _v, parts: _p, place: _l, beta: _b, rebias: _r, coupling: _c, ...kept } = before
   const [pnp, npn] = t.places.length > 2 ? ['AC128', 'AC127'] : ['OC71', 'OC140']
-  const part = (kind: 'Q' | 'D', isOpposite: boolean): string =>
-    kind === 'D' ? 'OA81' : (polarity === 'PNP') !== isOpposite ? pnp : npn
+  const part = ({ ref, kind, isOpposite = false }: TemplatePlace): string | Draft => {
+    if (kind === 'D') return ref === t.main ? 'OA81' : biasDiode
+    return (polarity === 'PNP') !== isOpposite ? pnp : npn
+  }
   return {
     ...kept,
     stage: t.id,
     polarity,
     supply: `${t.supplyV} V`,
     values: Object.fromEntries(all.map((r) => [r.ref, ohmText(r.ohm)])),
-    parts: Object.fromEntries(t.places.map((p) => [p.ref, part(p.kind, p.isOpposite === true)])),
+    parts: Object.fromEntries(t.places.map((p) => [p.ref, part(p)])),
   }
 }
+
+/** A junction diode of a few numbers, as was made to bias output stages: point-contact diodes drop too much there. */
+const biasDiode = { name: 'bias diode', material: 'Ge', forward: '0.25 V', leakage: '10 uA' } as const
 
 const ohmText = (ohm: number): string =>
   ohm >= 1e6 ? `${ohm / 1e6} Mohm` : ohm >= 1e3 ? `${ohm / 1e3} kohm` : `${ohm} ohm`

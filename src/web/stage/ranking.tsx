@@ -67,14 +67,24 @@ export function Drawer({ question }: { readonly question: Question }) {
   )
 }
 
+/** How much longer than sorting takes what was found is left unsorted, so that a large drawer is not sorted for ever. */
+const sortingShare = 10
+
 /** Asks the book for its parts, some at a time, and has them tried in a thread. Gives back the way to stop. */
 function tryDrawer({ position, own, nearA }: Question, tell: (progress: Progress) => void): () => void {
   let thread: Worker | undefined = startThread()
-  let now: Progress = { ranked: [], leftOut: [], done: 0, of: 0, state: 'running' }
-  const say = (more: Partial<Progress>): void => {
+  const ranked: RankedPart[] = []
+  const leftOut: { readonly name: string; readonly why: string }[] = []
+  let of = 0
+  let rested = 0
+  const say = (state: Progress['state'], fault?: string): void => {
     if (thread === undefined) return
-    now = { ...now, ...more }
-    tell(now)
+    const begun = performance.now()
+    if (state === 'running' && begun < rested) return
+    const sorted = ranked.toSorted(betterRanked)
+    rested = performance.now() + sortingShare * (performance.now() - begun)
+    const done = ranked.length + leftOut.length
+    tell({ ranked: sorted, leftOut: [...leftOut], done, of, state, ...(fault === undefined ? {} : { fault }) })
   }
   const end = (): void => {
     thread?.terminate()
@@ -84,30 +94,30 @@ function tryDrawer({ position, own, nearA }: Question, tell: (progress: Progress
     new Promise((keep, lose) => {
       if (thread === undefined) return keep()
       thread.onmessage = ({ data }: MessageEvent<Told>) => {
-        if (data.kind === 'ranked')
-          say({
-            ranked: [...now.ranked, ...data.ranked].sort(betterRanked),
-            leftOut: [...now.leftOut, ...data.leftOut],
-            done: now.done + data.ranked.length + data.leftOut.length,
-          })
+        if (data.kind === 'ranked') {
+          ranked.push(...data.ranked)
+          leftOut.push(...data.leftOut)
+          say('running')
+        }
         if (data.kind === 'done') keep()
         if (data.kind === 'fault') lose(new Error(data.faults.join(' ')))
       }
       thread.postMessage(task)
     })
   const all = async (): Promise<void> => {
-    for (let from = 0; thread !== undefined && (from === 0 || from < now.of); from += page) {
+    for (let from = 0; thread !== undefined && (from === 0 || from < of); from += page) {
       const found = await api.stageParts({ near: nearA, from, count: page })
-      say({ of: found.of, leftOut: [...now.leftOut, ...found.leftOut], done: now.done + found.leftOut.length })
+      of = found.of
+      leftOut.push(...found.leftOut)
       await tryPage({ kind: 'rank', position, others: own, drawer: found.parts })
     }
-    say({ state: 'done' })
-    announce(`${now.ranked.length} parts were tried.`)
+    say('done')
+    announce(`${ranked.length} parts were tried.`)
     end()
   }
-  tell(now)
+  say('running')
   all().catch((e: unknown) => {
-    say({ state: 'failed', fault: e instanceof Error ? e.message : String(e) })
+    say('failed', e instanceof Error ? e.message : String(e))
     end()
   })
   return end
@@ -184,31 +194,43 @@ function Row({ ranked: { part, verdict, point } }: { readonly ranked: RankedPart
   )
 }
 
-/** What one would not have guessed: the leakiest part that is fine here, and the tightest one that is not. */
+/** What one would not have guessed: a leaky part that is fine here, and one that looks as good as those and is not. */
 function Surprises({ ranked }: { readonly ranked: readonly RankedPart[] }) {
   const fine = ranked.filter((r) => r.verdict.word === 'works')
-  const bad = ranked.filter((r) => r.verdict.word === 'will not')
-  const leak = (r: RankedPart): number => r.part.leakageA.usual
-  const leaky = fine.reduce<RankedPart | undefined>((a, b) => (a === undefined || leak(b) > leak(a) ? b : a), undefined)
-  const tight = bad.reduce<RankedPart | undefined>((a, b) => (a === undefined || leak(b) < leak(a) ? b : a), undefined)
+  const leaky = most(fine, leakage)
+  const good = most(
+    ranked.filter((r) => r.verdict.word === 'will not' && leaky !== undefined && leakage(r) <= leakage(leaky)),
+    (r) => -leakage(r),
+  )
+  const usual = ranked.map(leakage).sort((a, b) => a - b)[Math.floor(ranked.length / 2)] ?? 0
   return (
     <p role="status">
       {fine.length} of {ranked.length} work here.{' '}
-      {leaky !== undefined && fine.length > 1 && (
+      {leaky !== undefined && leakage(leaky) > muchMore * usual && (
         <>
-          {leaky.part.name} leaks most of them, <Plain value={leak(leaky)} unit="A" digits={2} />, and is still fine:{' '}
-          {leaky.verdict.why}{' '}
+          {leaky.part.name} leaks <Plain value={leakage(leaky)} unit="A" digits={2} />, and is still fine:{' '}
+          {clause(leaky.verdict.why)}{' '}
         </>
       )}
-      {tight !== undefined && (
+      {good !== undefined && (
         <>
-          {tight.part.name} leaks only <Plain value={leak(tight)} unit="A" digits={2} />, and will not:{' '}
-          {tight.verdict.why}
+          {good.part.name} looks as good as those that work, with a leakage of{' '}
+          <Plain value={leakage(good)} unit="A" digits={2} />, and will not: {clause(good.verdict.why)}
         </>
       )}
     </p>
   )
 }
+
+/** A part leaks much where it leaks so many times what the middle one of the drawer does. */
+const muchMore = 3
+
+const leakage = ({ part }: RankedPart): number => part.leakageA.usual
+
+const most = (all: readonly RankedPart[], of: (r: RankedPart) => number): RankedPart | undefined =>
+  all.reduce<RankedPart | undefined>((a, b) => (a === undefined || of(b) > of(a) ? b : a), undefined)
+
+const clause = (sentence: string): string => sentence.charAt(0).toLowerCase() + sentence.slice(1)
 
 function LeftOut({ all }: { readonly all: Ranking['leftOut'] }) {
   if (all.length === 0) return null

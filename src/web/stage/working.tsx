@@ -3,7 +3,7 @@ import type { StageAnswer, StageVerdict } from '#core/stage'
 import { Formula, LetterSymbol, Plain } from '#web/typeset'
 import { degrees, StageWordShown } from './verdict.tsx'
 
-export const percent = (share: number): string => `${Math.round(100 * share)} %`
+export const percent = (share: number): string => `${Math.round(100 * share)}\u00a0%`.replace('-', '\u2212')
 
 interface TableProps {
   readonly name: string
