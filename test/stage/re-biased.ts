@@ -13,7 +13,7 @@ import { partsFor, transistor } from './positions.ts'
 /** A stage looked at by whole operating points, apart from the search: current at 25 degC, drift, V_CE. */
 export function looked(position: Position, part: PartNumbers) {
   const { fromC, toC } = position.demands
-  const points = [25, fromC, toC].map((temperatureC) => {
+  const points = [25, fromC, (fromC + 25) / 2, (25 + toC) / 2, toC].map((temperatureC) => {
     const circuit = stageCircuit(atTemperature(position, temperatureC), partsFor(position, part))
     const q = operatingPoint(circuit, { temperatureC }).devices[position.place]
     if (q?.kind !== 'bipolar') throw new Error('no point')

@@ -1,5 +1,5 @@
 import { operatingPoint, setValue } from '#core/circuit'
-import type { Parts, Position } from './position.ts'
+import type { Demands, Parts, Position } from './position.ts'
 import { setAmbient, stageCircuit } from './stage-circuit.ts'
 import { makeStage, readPoint, type Stage, settled } from './stage-point.ts'
 import { numbersAtC } from './transistor-device.ts'
@@ -24,15 +24,21 @@ export function settleWith({ c, position }: Stage, ohm: Readonly<Record<string, 
   return settled(c)
 }
 
+/**
+ * Temperatures at which drift is looked for: both ends, and half the way to them from 25 degC, since with a thermistor the
+ * current may be highest on the way.
+ */
+const driftTemperatures = ({ fromC, toC }: Demands): readonly number[] =>
+  [fromC, toC].flatMap((end) => [(numbersAtC + end) / 2, end])
+
 /** How a stage rests with the values that stand in it. */
 export function restAt(s: Stage): Rest | undefined {
   const { c, position } = s
-  const { fromC, toC } = position.demands
   setAmbient(c, position, numbersAtC)
   if (!settled(c)) return undefined
   const { ic, vce, rooms } = readPoint(s, numbersAtC)
   let drift = 0
-  for (const t of [fromC, toC]) {
+  for (const t of driftTemperatures(position.demands)) {
     setAmbient(c, position, t)
     if (!settled(c)) return undefined
     drift = Math.max(drift, Math.abs(readPoint(s, t).ic / ic - 1))
