@@ -78,7 +78,7 @@ export async function standInsAt(
   wish: StandInWish = {},
   type?: string,
 ): Promise<StandInsFound> {
-  const { position } = read
+  const position = inAir(read.position, wish.ambientC)
   const { parts, partType } = firstParts(bench, read, type)
   const need = positionNeed(position, parts, partType, wish)
   const nearA = need.gain?.atA ?? currentAt(read, parts)
@@ -87,6 +87,18 @@ export async function standInsAt(
   const plays = await playsOf(standIns(need, held), candidates, { position, parts, nearA })
   const result = standIns(need, held, (c) => plays.get(c))
   return { result, position, ...notLookedAt }
+}
+
+/** A position in hotter or cooler air than it says. @throws {FaultError} `usage` where that is not above its coldest */
+function inAir(position: Position, toC: number | undefined): Position {
+  if (toC === undefined) return position
+  const { demands } = position
+  if (toC > demands.fromC) return { ...position, demands: { ...demands, toC } }
+  throw new FaultError({
+    code: 'usage',
+    problem: `The hottest air, ${toC} °C, is not above the coldest of the position, ${demands.fromC} °C`,
+    mend: 'Give a higher temperature, or a lower one as from in the position.',
+  })
 }
 
 interface PlayedIn {

@@ -6,6 +6,7 @@ const g = germane()
 interface Told {
   readonly code: number | null
   readonly for: string
+  readonly hottest: number
   readonly candidates: readonly {
     readonly name: string
     readonly part: boolean
@@ -44,6 +45,11 @@ describe('germane standin', () => {
       verdict: { word: 'works' },
       changes: [{ ref: 'R2' }],
     })
+    g.write('stage.yaml', out)
+    const hot = await told(['--position', 'stage.yaml', '--ambient', '70 C'])
+    expect(hot.hottest).toBe(70)
+    const drifting = hot.candidates.filter((c) => c.stage?.verdict.word !== 'works')
+    expect(drifting.length).toBeGreaterThan(got.candidates.filter((c) => c.stage?.verdict.word !== 'works').length)
     const other = await told(['AC125', '--position', '-'], out)
     expect(other.for).toBe('AC125')
   })
@@ -85,6 +91,7 @@ describe('germane standin', () => {
     [['OC71', '--voltage', '3 mA'], /"3 mA" is a current, not a voltage/],
     [['OC71', '--count', 'few'], /--count.*is not a whole number/],
     [['OC71', '--from', 'shop'], /--from.*both, catalog, drawer/],
+    [['--position', 'stage.yaml', '--ambient', '-5 C'], /-5 °C, is not above the coldest of the position, 0 °C/],
     [['OC71', '--plot', 'leads.doc'], /is no name of a picture/],
     [['OC71', '--from', 'drawer', '--book', 'nowhere.germane'], /nowhere\.germane/],
   ] as const)('refuses %j with a sentence that names the mend', async (args, sentence) => {

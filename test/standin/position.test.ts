@@ -101,7 +101,7 @@ describe('what a position asks for', () => {
   })
 
   test('hotter air than that of the position', () => {
-    const hot = positionNeed(divider, { Q1: oc71 }, named('OC71'), { ambientC: 60 })
+    const hot = positionNeed({ ...divider, demands: { ...divider.demands, toC: 60 } }, { Q1: oc71 }, named('OC71'))
     expect(hot.hottestC).toBe(60)
     expect(airPower(named('OC71'), 60)!.low).toBeLessThan(airPower(named('OC71'), 50)!.low!)
   })

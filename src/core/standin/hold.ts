@@ -4,7 +4,7 @@ import { caseCheck, outlineCheck } from './case.ts'
 import { comparableCutoff } from './cutoff.ts'
 import { gainAt, gainReach } from './gain.ts'
 import { atLeast, atMost, type Check, exactlyKnown, type Known, valueText } from './known.ts'
-import { leadCheck, leadPlan } from './leads.ts'
+import { type LeadPlan, leadCheck } from './leads.ts'
 import { leakageAt, risenBy } from './leakage.ts'
 import type { GainNeed, Need } from './need.ts'
 import { airPower, casePower } from './power.ts'
@@ -14,8 +14,10 @@ import { collectorBaseVoltage, collectorVoltage, emitterVoltage, reverseVoltage,
 /**
  * Everything a candidate is held to, in the order in which a person would ask: kind, voltage, current, power, gain,
  * frequency, leakage, and then how it is fitted.
+ *
+ * @param leads how its leads go where the others went, where the need names a type
  */
-export function holdTo(need: Need, c: Candidate): readonly Check[] {
+export function holdTo(need: Need, c: Candidate, leads?: LeadPlan): readonly Check[] {
   const strange = kindCheck(need, c.type)
   if (strange !== undefined) return [strange]
   return [
@@ -26,7 +28,8 @@ export function holdTo(need: Need, c: Candidate): readonly Check[] {
     ...gainChecks(need, c),
     ...cutoffChecks(need, c.type),
     ...leakageChecks(need, c),
-    ...fitChecks(need, c.type),
+    ...diodeChecks(need, c.type),
+    ...fitChecks(need, c.type, leads),
     ...recordChecks(c),
   ]
 }
@@ -147,15 +150,15 @@ function cutoffChecks({ cutoff }: Need, t: PartType): readonly Check[] {
 
 function leakageChecks(need: Need, c: Candidate): readonly Check[] {
   const { leakageA, hottestC, family } = need
-  if (leakageA === undefined) return recoveryChecks(need, c.type)
+  if (leakageA === undefined) return []
   const known = c.measured?.leakage === undefined ? leakageAt(c.type, hottestC) : measuredLeakage(c, hottestC)
   const symbol = family === 'diode' ? 'I_R' : 'I_CBO'
   const care = c.measured === undefined ? { care: 'Measure, and choose one that leaks less.' } : {}
-  return [atMost({ what: 'leakage', symbol, unit: 'A', ...care }, leakageA, known), ...recoveryChecks(need, c.type)]
+  return [atMost({ what: 'leakage', symbol, unit: 'A', ...care }, leakageA, known)]
 }
 
 /** How fast a diode lets go, and whether it is made alike: what is made otherwise has another capacitance. */
-function recoveryChecks({ recoveryS, family, type }: Need, t: PartType): readonly Check[] {
+function diodeChecks({ recoveryS, family, type }: Need, t: PartType): readonly Check[] {
   if (family !== 'diode') return []
   const isAlike = type?.construction === t.construction
   const made: Check = isAlike
@@ -186,9 +189,8 @@ function measuredLeakage({ measured, type }: Candidate, hottestC: number): Known
   }
 }
 
-function fitChecks({ type }: Need, t: PartType): readonly Check[] {
-  return type === undefined ? [] : [leadCheck(leadPlan(type, t)), caseCheck(type, t), outlineCheck(type, t)]
-}
+const fitChecks = ({ type }: Need, t: PartType, leads: LeadPlan | undefined): readonly Check[] =>
+  type === undefined || leads === undefined ? [] : [leadCheck(leads), caseCheck(type, t), outlineCheck(type, t)]
 
 /** What of the record itself asks for care: one that is a guide only, known trouble, the mark of the user. */
 function recordChecks({ type: t, availability }: Candidate): readonly Check[] {

@@ -22,6 +22,9 @@ const signalSwing = 2
 /** A detector sees its peak and the capacitor that holds it. Textbook. */
 const peakTwice = 2
 
+/** Its hottest air is that of the position. */
+type PositionUse = Omit<Use, 'ambientC'>
+
 /** How far the window of a stage is looked for, as a ratio to either side, and how often it is halved. */
 const windowSearch = { gain: 100, leakage: 1e4, halvings: 9 } as const
 
@@ -32,11 +35,10 @@ const windowSearch = { gain: 100, leakage: 1e4, halvings: 9 } as const
  * @param parts with the part the stage was made for in its place
  * @param type what that part is, where it is a published one
  */
-export function positionNeed(position: Position, parts: Parts, type: PartType | undefined, use: Use = {}): Need {
-  const place = position.template.places.find((p) => p.ref === position.place)!
-  const part = parts[position.place]!
-  const toC = use.ambientC ?? position.demands.toC
-  const p: Position = { ...position, demands: { ...position.demands, toC } }
+export function positionNeed(p: Position, parts: Parts, type: PartType | undefined, use: PositionUse = {}): Need {
+  const place = p.template.places.find((x) => x.ref === p.place)!
+  const part = parts[p.place]!
+  const { toC } = p.demands
   const points = stageAnswer(p, parts, { count: 0 }).table.map((row) => row.point)
   const isDiode = place.kind === 'D'
   const voltage = voltageNeed(p, isDiode, use)
@@ -56,7 +58,7 @@ export function positionNeed(position: Position, parts: Parts, type: PartType | 
   }
 }
 
-function voltageNeed({ supplyV }: Position, isDiode: boolean, { voltageV }: Use): Wanted {
+function voltageNeed({ supplyV }: Position, isDiode: boolean, { voltageV }: PositionUse): Wanted {
   if (voltageV !== undefined) return asked(voltageV)
   return isDiode
     ? { value: peakTwice * supplyV, why: 'twice the peak' }
@@ -71,7 +73,7 @@ const emitterNeed = ({ template, supplyV }: Position, isDiode: boolean) =>
 
 const asked = (value: number): Wanted => ({ value, why: 'as you asked' })
 
-function currents(p: Position, points: readonly StagePoint[], { currentA, powerW }: Use): Partial<Need> {
+function currents(p: Position, points: readonly StagePoint[], { currentA, powerW }: PositionUse): Partial<Need> {
   const most = Math.max(...points.map((x) => Math.abs(x.ic)))
   const isAmplifier = p.template.rooms.length > 0
   const why = isAmplifier ? 'twice the greatest standing current' : 'the greatest current of the stage'
@@ -96,7 +98,7 @@ function bipolarNeeds(
   part: PartNumbers,
   type: PartType | undefined,
   points: readonly StagePoint[],
-  use: Use,
+  use: PositionUse,
 ): Partial<Need> {
   if (part.kind !== 'bipolar') return {}
   const holds = holdsNear(p, parts, p.template.rooms.length > 0 ? currentAt25(points) : undefined)

@@ -73,13 +73,13 @@ export function standIns(need: Need, candidates: readonly Candidate[], playIn?: 
 
 /** One candidate, held to a need. */
 export function standIn(need: Need, c: Candidate, playIn?: PlayIn): StandIn {
-  const held = holdTo(need, c)
+  const leads = need.type === undefined ? undefined : leadPlan(need.type, c.type)
+  const held = holdTo(need, c, leads)
   const isRefused = held.some((x) => x.word === 'short')
   const played = isRefused ? undefined : playIn?.(c)
   const checks = played === undefined ? held : [...held, played.check]
   const refusedBy = checks.find((x) => x.word === 'short')
   const worst = worstOf(checks)
-  const isKind = refusedBy?.what !== 'kind'
   return {
     name: c.name,
     type: c.type.type,
@@ -89,7 +89,7 @@ export function standIn(need: Need, c: Candidate, playIn?: PlayIn): StandIn {
     isSameMaterial: need.material === undefined || c.type.material === need.material,
     ...(worst === undefined ? {} : { worst }),
     ...(refusedBy === undefined ? {} : { refusedBy }),
-    ...(need.type === undefined || !isKind ? {} : { leads: leadPlan(need.type, c.type) }),
+    ...(leads === undefined || refusedBy?.what === 'kind' ? {} : { leads }),
     ...(played === undefined ? {} : { play: played.play }),
     ...(c.availability === undefined ? {} : { availability: c.availability }),
     ...(c.inDrawer === undefined ? {} : { inDrawer: c.inDrawer }),
