@@ -267,6 +267,17 @@ describe('a netlist position as people write it', () => {
     expect(faultsOf(netlistExampleYaml.replace(from, to))).toMatch(wanted)
   })
 
+  test('a room is called as the file has it, and told in volts of the first node against the second', () => {
+    const clipping = 'clipping: [{ between: [e, c], transistor: true, says: no more }]'
+    const { position } = readText(netlistExampleYaml.replace('place: Q1', `place: Q1\n${clipping}`))
+    const parts = { Q1: transistor(), D1: diode }
+    const outcome = stageAt(makeStage(position, parts), 25)
+    if (outcome.kind !== 'point') throw new Error('no point')
+    // the collector of a PNP stands below its emitter; 0.2 V of it are kept
+    expect(outcome.point.rooms[0]).toBeCloseTo(outcome.point.vce - 0.2, 9)
+    expect(stageAnswer(position, parts, { count: 0 }).limits.map((l) => l.limit)).toContain('room e-c')
+  })
+
   test('which part is looked at must be said where there are two transistors', () => {
     expect(faultsOf(pair.replace('place: Q1\n', ''))).toMatch(/does not say which part is looked at\. Add place: Q1/)
     expect(readText(netlistExampleYaml.replace('place: Q1\n', '')).position.place).toBe('Q1')

@@ -35,7 +35,7 @@ export function sparesOf(s: Stage, outcome: StageOutcome, state: State, referenc
 
 const roomSpares = ({ position: p }: Stage, point: StagePoint): readonly Spare[] =>
   p.template.rooms.map((room, k) => ({
-    limit: `room ${room.nodes.join('-')}`,
+    limit: `room ${room.name ?? room.nodes.join('-')}`,
     says: room.says,
     spare: point.rooms[k]! > 0 ? left(p.demands.swingV, point.rooms[k]!) : -1,
   }))

@@ -116,6 +116,7 @@ function fixedOf({ circuit, supplies, drive }: NetlistPieces, polarity: 'NPN' | 
 function roomsOf({ file, place, loads }: NetlistPieces, polarity: 'NPN' | 'PNP'): readonly Room[] {
   if (file.clipping !== undefined)
     return file.clipping.map(({ between: [a, b], transistor, says }) => ({
+      name: `${a}-${b}`,
       nodes: polarity === 'PNP' ? [b, a] : [a, b],
       says,
       ...(transistor ? { isTransistor: true } : {}),

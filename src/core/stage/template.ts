@@ -50,6 +50,8 @@ export interface Fixed {
 /** Room for the signal: the voltage between two nodes, less what cannot be used of it. */
 export interface Room {
   readonly nodes: readonly [string, string]
+  /** What the limit is called where not by the nodes. */
+  readonly name?: string
   /** Whether a transistor stands between them, which keeps its saturation voltage. */
   readonly isTransistor?: boolean
   /** What happens where there is none left, as a clause: "the collector bottoms". */
