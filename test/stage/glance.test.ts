@@ -8,6 +8,7 @@ import {
   stageAt,
   stageGlance,
   stageVerdict,
+  templateNamed,
   templates,
 } from '#core/stage'
 import { diode, partsFor, positionOf, transistor } from './positions.ts'
@@ -44,6 +45,17 @@ describe('a stage at one temperature and one supply', () => {
           expect(Math.abs(outcome.point.ic - x.ic)).toBeLessThan(1e-6 * Math.abs(x.ic) + 1e-12)
       }
     }
+  })
+
+  test.each(templates.map((t) => t.id))('%s: a move, the stage made anew, takes less than 50 ms of one core', (id) => {
+    const moves = 40
+    const began = process.cpuUsage()
+    for (let k = 0; k < moves; k++) {
+      const supplyV = templateNamed(id).supplyV * (0.8 + 0.01 * k)
+      expect(stageGlance(stageOf(id), { ambientC: k, supplyV }).limits.length).toBeGreaterThan(0)
+    }
+    const { user, system } = process.cpuUsage(began)
+    expect((user + system) / 1000 / moves).toBeLessThan(50)
   })
 
   test('the limit that fails over temperature fails at its temperature, and not before', () => {
