@@ -65,12 +65,10 @@ const shared = {
 /** A file that describes a position by a template. */
 export const positionSchema = z.strictObject({
   title: name.default('stage').meta({ description: 'What to call it.', examples: ['first audio stage'] }),
-  stage: z
-    .enum(templates.map((t) => t.id) as [string, ...string[]])
-    .meta({
-      description: 'The template it follows; a stage that is none of them gives its netlist.',
-      examples: ['divider'],
-    }),
+  stage: z.enum(templates.map((t) => t.id) as [string, ...string[]]).meta({
+    description: 'The template it follows; a stage that is none of them gives its netlist.',
+    examples: ['divider'],
+  }),
   polarity: z.enum(['NPN', 'PNP']).meta({
     description: 'Polarity of the stage; in a PNP stage the supply is below the common line.',
     examples: ['PNP'],
