@@ -116,6 +116,9 @@ export function devicePoint(i: Instance, x: Float64Array): DevicePoint {
   return { ...p, smallSignal: Object.fromEntries(told) }
 }
 
+/** Heat in a device alone, W: the quick way where a search asks for nothing else. It must be stamped there. */
+export const devicePower = (i: Instance, x: Float64Array): number => pointOfKind(i, x).power
+
 function pointOfKind(i: Instance, x: Float64Array): DevicePoint {
   switch (i.kind) {
     case 'diode':

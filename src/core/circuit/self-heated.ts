@@ -1,7 +1,7 @@
 import { celsius, kelvin, type PowerAt, type SelfHeating, type SelfHeatingOptions, selfHeating } from '#core/physics'
 import type { Circuit } from './circuit.ts'
 import { type Compiled, type CompileOptions, compileCircuit, instanceNamed, setPartTemperature } from './compile.ts'
-import { devicePoint, type OperatingPoint, pointOf } from './point.ts'
+import { devicePower, type OperatingPoint, pointOf } from './point.ts'
 import { reset, settle, solve } from './solve.ts'
 import { stamp } from './stamp.ts'
 
@@ -27,7 +27,7 @@ export function powerInCircuit(c: Compiled, ref: string): PowerAt {
       if (!solve(c).converged) return undefined
     }
     stamp(part, c.x, true)
-    return devicePoint(part, c.x).power
+    return devicePower(part, c.x)
   }
 }
 
