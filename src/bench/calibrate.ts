@@ -2,7 +2,7 @@ import { type Noted, saveTesterNoted } from '#book'
 import { FaultError } from '#core/fault'
 import { writtenCalibration } from '#core/tester'
 import { addToList } from '#core/text'
-import { type Calibrated, type CalibrationHead, calibrate, readCalibration } from '#core/upkeep'
+import { type Calibrated, type CalibrationHead, calibrate, calibrateAgain, readCalibration } from '#core/upkeep'
 import { certificateSheet, type Sheet } from '#report/sheet'
 import { type Bench, bookOf, type KnownTester, testerFromText } from './bench.ts'
 import { patiently } from './patience.ts'
@@ -38,10 +38,8 @@ export function keptCalibration(known: KnownTester, date?: string): CalibrationD
   const { tester } = known
   const all = tester.calibrations ?? []
   const found = all.findLast((c) => date === undefined || c.date === date)
-  const readings = (found?.ranges ?? []).flatMap(({ range, points }) =>
-    points === undefined ? [] : [{ range, points }],
-  )
-  if (found === undefined || readings.length === 0)
+  const done = found === undefined ? undefined : calibrateAgain(tester, found)
+  if (done === undefined)
     throw new FaultError({
       code: 'not-found',
       what: `calibration of ${tester.name} with its readings`,
@@ -49,9 +47,6 @@ export function keptCalibration(known: KnownTester, date?: string): CalibrationD
       near: all.map((c) => c.date),
       mend: 'Keep one with "germane tester calibrate --keep".',
     })
-  const { ranges, ...head } = found
-  const laws = new Set(ranges.map((r) => r.law.kind))
-  const done = calibrate(tester, readings, head, laws.size === 1 ? [...laws][0] : 'auto')
   return { ...done, known, sheet: certificateSheet(tester, done) }
 }
 

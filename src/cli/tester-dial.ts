@@ -4,6 +4,7 @@ import { FaultError } from '#core/fault'
 import type { Unit } from '#core/quantity'
 import {
   checkGainDial,
+  dialDefaults,
   dialExampleCsv,
   dialTransistors,
   type GainBridge,
@@ -47,21 +48,6 @@ interface DialOptions {
   readonly out?: string
   readonly json?: boolean
 }
-
-/** What is taken where an option is left out (common practice): a small set of cells, a needle of 100 µA with 50 divisions. */
-const dialDefaults = {
-  cellV: 4.5,
-  tolerance: 0.01,
-  linearity: 0.01,
-  detectorOhm: 1100,
-  divisionA: 2e-6,
-  readable: 0.5,
-  tapFraction: 2 / 3,
-  dividerOhm: 2000,
-  ambientC: 25,
-  marks: [10, 20, 50, 100],
-  baseEmitterV: { Ge: 0.2, Si: 0.65 },
-} as const
 
 export function defineDial(group: Command): void {
   const verb = group.command('dial').description('Check a gain dial: marks, zero, null, leakage, test resistors.')

@@ -33,6 +33,16 @@ const screens = root.addChildren([
   }),
   createRoute({
     ...under,
+    path: '/testers/$id/upkeep',
+    component: lazyRouteComponent(() => import('./upkeep/index.ts'), 'UpkeepScreen'),
+  }),
+  createRoute({
+    ...under,
+    path: '/testers/$id/upkeep/$part',
+    component: lazyRouteComponent(() => import('./upkeep/index.ts'), 'UpkeepScreen'),
+  }),
+  createRoute({
+    ...under,
     path: '/types',
     loader: () => void queryClient.prefetchQuery(typesQuery),
     component: lazyRouteComponent(() => import('#web/type'), 'TypesScreen'),

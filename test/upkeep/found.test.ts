@@ -114,7 +114,7 @@ describe('a mend', () => {
     expect(Math.abs(high.after!.value / 35.7e-3 - 1)).toBeLessThanOrEqual(0.01)
     const low = mendOf(partOf(larkfield, 'shunt 3 A'), 30e-3, foundDefaults)
     expect(low.take).toBeUndefined()
-    expect(low.say).toMatch(/germane tester wire/)
+    expect(low.say).toMatch(/wind it of resistance wire/)
   })
 })
 

@@ -72,6 +72,14 @@ export function calibrate(
   return { calibration: { ...head, ranges: ranges.map((r) => r.calibration) }, ranges }
 }
 
+/** A calibration that was kept, worked out again from its readings; nothing where they were not kept with it. */
+export function calibrateAgain(tester: Tester, { ranges, ...head }: Calibration): Calibrated | undefined {
+  const readings = ranges.flatMap(({ range, points }) => (points === undefined ? [] : [{ range, points }]))
+  if (readings.length === 0) return undefined
+  const laws = new Set(ranges.map((r) => r.law.kind))
+  return calibrate(tester, readings, head, laws.size === 1 ? [...laws][0] : 'auto')
+}
+
 function calibrateRange(
   tester: Tester,
   range: Range,

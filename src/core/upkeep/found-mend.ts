@@ -77,7 +77,7 @@ function bySaying(p: TesterPart, found: number): string {
   switch (p.kind) {
     case 'shunt':
     case 'segment':
-      return 'No shop has one so small: wind it of resistance wire; "germane tester wire" works out the length.'
+      return 'No shop has one so small: wind it of resistance wire, four-wire connected, of a length worked out from gauge and alloy.'
     case 'contact':
       return 'Clean the switch with a contact cleaner, turn it some twenty times, solder its wires anew, and measure again.'
     case 'leads':
@@ -95,6 +95,6 @@ function bySaying(p: TesterPart, found: number): string {
       return 'Its magnet or springs have changed: calibrate every range, or let somebody adjust the movement.'
     case 'multiplier':
     case 'series':
-      return 'No pair of this series comes near enough: take a finer series with --series E96.'
+      return 'No pair of this series comes near enough: take a finer series, such as E96.'
   }
 }

@@ -120,7 +120,7 @@ function valueIn(table: Table, row: Row, at: Columns, part: TesterPart, faults: 
         row,
         at.measured,
         'is not above 0',
-        'Write what was measured; leave open parts to "germane tester diagnose".',
+        'Write what was measured; leave the row of an open part empty, and look for trouble by what the tester shows.',
       ),
     )
     return undefined

@@ -3,6 +3,21 @@ import { type Combination, combine } from '#core/resistor'
 import { baseCurrentAt, dialAtGain, type GainBridge, gainAtDial, leakageBias, resistorsOf } from './gain-bridge.ts'
 import { needlePerTurn, nullCircuit, type Transistor } from './null-circuit.ts'
 
+/** What is taken where nobody says otherwise (common practice): a small set of cells, a needle of 100 µA with 50 divisions. */
+export const dialDefaults = {
+  cellV: 4.5,
+  tolerance: 0.01,
+  linearity: 0.01,
+  detectorOhm: 1100,
+  divisionA: 2e-6,
+  readable: 0.5,
+  tapFraction: 2 / 3,
+  dividerOhm: 2000,
+  ambientC: 25,
+  marks: [10, 20, 50, 100],
+  baseEmitterV: { Ge: 0.2, Si: 0.65 },
+} as const
+
 /** How the dial's resistance goes with its scale. */
 export type PotLaw =
   | {

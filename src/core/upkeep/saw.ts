@@ -73,7 +73,7 @@ export function readSaw(texts: readonly string[], tester: Tester): readonly Sigh
 
 const saidFault = (value: string, problem: string, mend: string): Fault => ({
   code: 'bad-input',
-  place: { field: '--saw' },
+  place: { field: 'what was seen' },
   value,
   problem,
   mend,

@@ -61,7 +61,7 @@ function cellParts(s: Supply): readonly TesterPart[] {
       unit: 'ohm',
       nominal: s.ohmPerCell,
       allowed: { max: partDefaults.inside * s.ohmPerCell },
-      how: 'Resistance inside one cell, as "germane tester cells" works it out.',
+      how: 'Resistance inside one cell, from the voltage of the set at rest and under a load.',
       change: (t, ohmPerCell) => withSupply(t, s.id, (was) => ({ ...was, ohmPerCell })),
     },
   ]

@@ -258,7 +258,7 @@ function gainChecks(t: Tester): readonly TesterCheck[] {
   const gain: TesterCheck = {
     id: 'gain',
     kind: 'gain',
-    say: 'Gain of a part whose gain is known, or of the resistors "germane tester dial" gives.',
+    say: 'Gain of a part whose gain is known, or of known resistors in its place.',
     seen: 'part',
     u: t.gain.tolerance / Math.sqrt(3),
     stopAt: Number.POSITIVE_INFINITY,

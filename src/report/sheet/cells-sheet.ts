@@ -29,7 +29,7 @@ export const cellsSheet = (c: CellsCheck, cautions: readonly Caution[]): Sheet =
           {
             kind: 'table' as const,
             caption: 'Load by load',
-            head: ['test', 'range', '>tap', '>current', '>left', '>lost', ''],
+            head: ['test', 'range', '>tap', '>current', '>left', '>lost', 'verdict'],
             rows: c.loads.map(row),
           },
         ]),

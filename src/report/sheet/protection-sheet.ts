@@ -42,7 +42,7 @@ export function protectionSheet(asked: ProtectionAsked, p: Protection, cautions:
         caption: 'What they cost at full scale, and what they hold the overload to',
         head: [
           'diodes',
-          '',
+          'verdict',
           ...p.results[0]!.errors.map((e) => `>at ${e.temperatureC} °C`),
           '>held to (x full scale)',
           '>through them',

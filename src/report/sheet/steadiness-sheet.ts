@@ -53,9 +53,18 @@ export function steadinessSentence(s: Steadiness): string {
   return `${word}${signal}${slope}${outsideText(s)}`
 }
 
+/** A chart needs so many days. */
+const leastDays = 3
+
 /** What a check standard says of the health of its tester; where it says nothing yet, why. */
 export function standardHealth(standard: CheckStandard, bounds: DriftBounds): StandardHealth {
-  const { part } = standard
+  const { part, groups } = standard
+  if (groups.length < leastDays)
+    return {
+      part,
+      word: 'too few',
+      say: `${part} says nothing yet: it was read on ${groups.length === 1 ? '1 day' : `${groups.length} days`}, and three are wanted.`,
+    }
   try {
     const found = steadiness(standard, {}, bounds)
     return { part, word: found.word, say: steadinessSentence(found) }

@@ -7,6 +7,7 @@ export {
   bookQuery,
   drawerHeadQuery,
   editsQuery,
+  healthQuery,
   heldTypesQuery,
   jobQuery,
   jobsQuery,
@@ -19,6 +20,7 @@ export {
   testersQuery,
   typeQuery,
   typesQuery,
+  upkeepQuery,
 } from './queries.ts'
 export { queryClient } from './query-client.ts'
 export { useRemembered } from './remembered.ts'

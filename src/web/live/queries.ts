@@ -23,8 +23,16 @@ export const queryKeys = {
   works: ['works'],
 } as const
 
+/** What the book keeps of the upkeep of a tester. */
+export const upkeepQuery = (id: string) =>
+  queryOptions({ queryKey: [...queryKeys.testers, id, 'upkeep'], queryFn: () => api.upkeep(id) })
 export const bookQuery = queryOptions({ queryKey: queryKeys.book, queryFn: () => api.bookSummary() })
 export const testersQuery = queryOptions({ queryKey: queryKeys.testers, queryFn: () => api.testers() })
+/** What each tester of the book is worth today. */
+export const healthQuery = queryOptions({
+  queryKey: [...queryKeys.testers, 'health'],
+  queryFn: () => api.health(),
+})
 export const testerQuery = (id: string, version?: number) =>
   queryOptions({ queryKey: queryKeys.tester(id, version), queryFn: () => api.tester(id, version) })
 export const typesQuery = queryOptions({ queryKey: queryKeys.types, queryFn: () => api.types(), gcTime: Infinity })

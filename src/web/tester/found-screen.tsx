@@ -4,6 +4,7 @@ import { type ESeries, eSeriesNames } from '#core/resistor'
 import type { Tester } from '#core/tester'
 import { asFound, foundDefaults, testerParts } from '#core/upkeep'
 import { useRemembered, useScreenTitle } from '#web/live'
+import { FoundKeep } from './found-keep.tsx'
 import { FoundLeads } from './found-leads.tsx'
 import { FoundMends, FoundRemarks } from './found-mends.tsx'
 import { FoundRanges } from './found-ranges.tsx'
@@ -20,10 +21,8 @@ export function FoundScreen({ tester }: { readonly tester: Tester }) {
   const parts = useMemo(() => testerParts(tester), [tester])
   const later = useDeferredValue(sheet)
   const rows = useMemo(() => readRows(parts, later, tester), [parts, later, tester])
-  const found = useMemo(() => {
-    const values = rows.flatMap((r) => (r.value === undefined ? [] : [r.value]))
-    return asFound(tester, values, { ...foundDefaults, series })
-  }, [tester, rows, series])
+  const values = useMemo(() => rows.flatMap((r) => (r.value === undefined ? [] : [r.value])), [rows])
+  const found = useMemo(() => asFound(tester, values, { ...foundDefaults, series }), [tester, values, series])
   const judged = useMemo(() => new Map(found.parts.map((p) => [p.part.id, p])), [found])
   const effect = useRef<HTMLHeadingElement>(null)
   return (
@@ -85,6 +84,14 @@ export function FoundScreen({ tester }: { readonly tester: Tester }) {
             </select>
           </label>
           <FoundMends parts={found.parts} />
+        </div>
+      </section>
+      <section className="spread">
+        <h2>
+          Keep it <span className="soft">by its day</span>
+        </h2>
+        <div className="matter">
+          <FoundKeep tester={tester} values={values} onSheet={setSheet} />
         </div>
       </section>
       <p className="actions found-foot">

@@ -1,2 +1,3 @@
 export { TesterScreen } from './tester-screen.tsx'
+export { rangeName, tight } from './tester-words.ts'
 export { TestersScreen } from './testers-screen.tsx'

@@ -62,6 +62,9 @@ function TesterPage({ detail }: { readonly detail: TesterDetail }) {
           <Link to="/testers/$id" params={{ id: t.id }} search={{ edit: '1' }} className="button">
             {detail.from === 'book' ? 'Edit' : 'Make it your own'}
           </Link>
+          <Link to="/testers/$id/upkeep" params={{ id: t.id }} className="button">
+            Upkeep
+          </Link>
           {t.movement !== undefined && (
             <>
               <Link to="/testers/$id" params={{ id: t.id }} search={{ found: '1' }} className="button">

@@ -2,11 +2,10 @@ import { useQuery } from '@tanstack/react-query'
 import { Link, useSearch } from '@tanstack/react-router'
 import { lazy, Suspense } from 'react'
 import type { TesterEntry } from '#api'
-import { healthOf } from '#core/upkeep'
-import { testersQuery, useScreenTitle } from '#web/live'
+import { healthQuery, testersQuery, useScreenTitle } from '#web/live'
 import { Waiting } from '#web/shell'
 import { ScaleFace } from './scale-face.tsx'
-import { gainText, kindWords, rangesText } from './tester-words.ts'
+import { gainText, kindWords, rangeName, rangesText } from './tester-words.ts'
 import './testers.css'
 
 const NewTester = lazy(() => import('./tester-editor.tsx').then((m) => ({ default: m.NewTester })))
@@ -111,12 +110,14 @@ function TesterRow({ entry }: { readonly entry: TesterEntry }) {
   )
 }
 
-/** What the tester is worth today by its calibrations; check standards are looked at by the command. */
-function HealthLine({ entry }: { readonly entry: TesterEntry }) {
-  const { word, say, name } = healthOf(entry.tester, new Date().toISOString().slice(0, 10))
+/** What the tester is worth today: by its calibrations, its parts as found, and its check standards. */
+function HealthLine({ entry: { id, name } }: { readonly entry: TesterEntry }) {
+  const { data } = useQuery(healthQuery)
+  const own = data?.find((t) => t.tester === id)
+  if (own === undefined) return null
   return (
     <span>
-      Health: <b>{word}</b>, {say.slice(`${name}: `.length)}
+      Health: <b>{own.word}</b>, {rangeName(own.say.slice(`${name}: `.length))}
     </span>
   )
 }

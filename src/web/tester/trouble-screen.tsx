@@ -1,9 +1,19 @@
+import { useQuery } from '@tanstack/react-query'
 import { Link } from '@tanstack/react-router'
 import { useDeferredValue, useMemo } from 'react'
 import { FaultError } from '#core/fault'
 import type { Tester } from '#core/tester'
-import { diagnose, playbook, readSaw, type Sight, type SightWord, sightWords, type TesterCheck } from '#core/upkeep'
-import { useRemembered, useScreenTitle } from '#web/live'
+import {
+  diagnose,
+  foundState,
+  playbook,
+  readSaw,
+  type Sight,
+  type SightWord,
+  sightWords,
+  type TesterCheck,
+} from '#core/upkeep'
+import { upkeepQuery, useRemembered, useScreenTitle } from '#web/live'
 import { Prose } from '#web/typeset'
 import { sentencesOf } from './found-typed.ts'
 import { Suspects } from './suspects.tsx'
@@ -35,7 +45,13 @@ export function TroubleScreen({ tester }: { readonly tester: Tester }) {
   const later = useDeferredValue(said)
   const reads = useMemo(() => book.checks.map((c) => readCheck(c, later[c.id], tester)), [book, later, tester])
   const saw = useMemo(() => reads.flatMap((r) => (r.sight === undefined ? [] : [r.sight])), [reads])
-  const found = useMemo(() => (saw.length === 0 ? undefined : diagnose(book, saw)), [book, saw])
+  const { data } = useQuery(upkeepQuery(tester.id))
+  const [isCounted, setCounted] = useRemembered(`trouble-counts/${tester.id}`, () => true)
+  const kept = useMemo(() => foundState(tester, data?.found ?? []).values, [tester, data])
+  const found = useMemo(
+    () => (saw.length === 0 ? undefined : diagnose(book, saw, isCounted ? kept : [])),
+    [book, saw, isCounted, kept],
+  )
   const sayRest = (): void => {
     const rest = book.checks.filter((c) => isRange(c) && (said[c.id]?.word ?? '') === '')
     setSaid({ ...said, ...Object.fromEntries(rest.map((c) => [c.id, { word: 'right', number: '' }])) })
@@ -79,6 +95,12 @@ export function TroubleScreen({ tester }: { readonly tester: Tester }) {
       <section className="spread">
         <h2>What may be wrong</h2>
         <div className="matter" aria-live="polite">
+          {kept.length > 0 && (
+            <label className="check">
+              <input type="checkbox" checked={isCounted} onChange={(e) => setCounted(e.target.checked)} /> count what
+              the book keeps of {kept.length === 1 ? '1 part' : `${kept.length} parts`} as found
+            </label>
+          )}
           {found === undefined ? (
             <p className="soft">Say first what you saw, at rest or on any range.</p>
           ) : (

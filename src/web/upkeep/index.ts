@@ -1,0 +1,1 @@
+export { UpkeepScreen } from './upkeep-screen.tsx'
