@@ -86,7 +86,7 @@ export async function partsOfBook(
 }
 
 /** A value the book has in short alone: its doubt is taken as the part's own. */
-function inShort({ tag, figures }: PartParameters, of: string): Quantity | undefined {
+export function inShort({ tag, figures }: PartParameters, of: string): Quantity | undefined {
   const figure = figures[of]
   if (figure === undefined) return undefined
   const [unit, value, u] = figure

@@ -1,7 +1,9 @@
 import { newestParameters, type PartParameters, partsChosen } from '#book'
 import { FaultError } from '#core/fault'
+import type { Parameter } from '#core/reduce'
 import { measuredNumbers, type PartNumbers, stageSymbols } from '#core/stage'
 import { type Bench, bookOf, typeNamed } from './bench.ts'
+import { inShort } from './match.ts'
 
 /** Parts of these are there to be used. */
 const usable: ReadonlySet<string> = new Set(['kept', 'good', 'doubtful'])
@@ -42,19 +44,27 @@ export async function partsForStages(bench: Bench, wish: StagePartsWish = {}): P
   }
 }
 
-function numbersOrWhy(
-  bench: Bench,
-  { tag, type, status, parameters }: PartParameters,
-  nearA: number | undefined,
-): PartNumbers | string {
+function numbersOrWhy(bench: Bench, part: PartParameters, nearA: number | undefined): PartNumbers | string {
+  const { tag, type, status, parameters } = part
   if (!usable.has(status)) return `it is ${status}`
   if (type === undefined) return 'its type is not known'
-  if (parameters.length === 0) return 'nothing of it that counts here was measured'
+  const told = parameters.length > 0 ? parameters : parametersInShort(part)
+  if (told.length === 0) return 'nothing of it that counts here was measured'
   try {
-    return measuredNumbers(tag, typeNamed(bench, type), parameters, nearA)
+    return measuredNumbers(tag, typeNamed(bench, type), told, nearA)
   } catch (error) {
     // a part of a family no stage is computed with is left out, not refused
     if (error instanceof FaultError) return `${type} cannot be computed in a stage`
     throw error
   }
+}
+
+/** Where a part has only its newest values in short: those, as if read under the conditions of its type. */
+function parametersInShort(part: PartParameters): readonly Parameter[] {
+  return stageSymbols.flatMap((symbol) => {
+    const quantity = inShort(part, symbol)
+    if (quantity === undefined) return []
+    const at = { conditions: {}, temperatureC: 25, temperatureU: 0, points: [] }
+    return [{ part: part.tag, symbol, quantity, ...at, standing: 'measured', doubts: [] }]
+  })
 }

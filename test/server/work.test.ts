@@ -113,6 +113,23 @@ describe('filling', () => {
     expect(end.faults?.[0]?.sentence).toContain('The parts of seed 4 are in this book already')
   })
 
+  test('gives parts a position can be tried with, though the book has their values in short alone', async () => {
+    const { block } = await s.api().drawerChanges(0)
+    const { parts } = await s.api().stageParts({ type: '2N1305', count: 5000 })
+    const filled = parts.filter((p) => p.name.startsWith('F4-'))
+    expect(filled.length).toBeGreaterThan(10)
+    const gains = block.symbols.h_FE0 ?? block.symbols.h_FE
+    let compared = 0
+    for (const part of filled.slice(0, 20)) {
+      const value = gains?.value[block.tags.indexOf(part.name)]
+      if (part.kind !== 'bipolar') throw new Error('2N1305 is a transistor')
+      if (typeof value !== 'number') continue
+      compared += 1
+      expect(part.gain.usual).toBeCloseTo(value, 3)
+    }
+    expect(compared).toBeGreaterThan(5)
+  })
+
   test('shows in the list what the part itself comes to', async () => {
     const { rows, block } = await s.api().drawerChanges(0)
     for (const tag of ['F4-00003', 'F4-00100', 'F4-02999']) {
