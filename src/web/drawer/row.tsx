@@ -58,6 +58,16 @@ export const Row = memo(function Row(p: RowProps) {
 
 const addressOf = (tag: string): string => `/parts/${encodeURIComponent(tag)}`
 
+/** The status of a part; one that is put aside for a job says so, with the job behind it. */
+const statusOf = (status: string, reserved: string) =>
+  reserved === '' ? (
+    status
+  ) : (
+    <span title={`reserved for ${reserved}`}>
+      {status}, <span className="soft">reserved</span>
+    </span>
+  )
+
 const classOf = (c: Column): string => (c.kind === 'value' ? 'cell n' : c.kind === 'tag' ? 'cell cell-tag' : 'cell')
 
 function fieldOf({ parts, row, onField }: RowProps, field: Editable, tag: string) {
@@ -82,6 +92,7 @@ function contentOf({ parts, row, units, at25 }: RowProps, c: Column, tag: string
       )
     case 'word': {
       const word = wordAt(parts, c.id, row)
+      if (c.id === 'statuses') return statusOf(word, wordAt(parts, 'reserved', row))
       if (c.id !== 'verdicts') return word
       const state = wordAt(parts, 'states', row)
       if (state === 'short' || state === 'open') return <OutcomeWord of={state} />
