@@ -228,6 +228,10 @@ describePage('the screen of positions', true, (bench) => {
     await nodes.waitFor()
     await soon(() => nodes.textContent()).toContain('vcc')
     await none(drawing(page))
+    // a value of the form takes the place of that of the netlist
+    const before = await number(page, 'IC').textContent()
+    await page.getByRole('textbox', { name: 'RB', exact: true }).fill('330 kohm')
+    await soon(() => number(page, 'IC').textContent()).not.toBe(before)
     await soon(() => page.locator('.stage-verdict .stage-word').count()).toBe(1)
   }, 60_000)
 

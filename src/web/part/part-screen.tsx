@@ -207,6 +207,9 @@ function Head({ story, told }: { readonly story: PartStory; readonly told: Told 
         <Link to="/report" search={{ part: part.tag }}>
           Report
         </Link>
+        <Link to="/stage" search={{ part: part.tag }}>
+          In a circuit
+        </Link>
         <Link to="/run" search={{ tag: part.tag, ...(type === undefined ? {} : { type }) }}>
           Run it again
         </Link>

@@ -74,7 +74,7 @@ export function Bench({ draft, onDraft, power, part, tags }: Props) {
         </div>
         <div className="stage-said">
           <PartChoice look={look} types={types} tags={tags ?? none} onLook={setLook} {...namedIn(question)} />
-          <ValueForm form={form} types={types} />
+          <ValueForm form={form} types={types} position={seen?.position} />
         </div>
       </div>
       {seen !== undefined && at.answered !== undefined && <Answers question={at.question ?? seen} at={at} />}

@@ -1,5 +1,12 @@
 import { explain, type Fault, FaultError } from '#core/fault'
-import { type PositionRead, readPosition, stageExampleYaml, type TemplatePlace, templateNamed } from '#core/stage'
+import {
+  netlistExampleYaml,
+  type PositionRead,
+  readPosition,
+  stageExampleYaml,
+  type TemplatePlace,
+  templateNamed,
+} from '#core/stage'
 import { dataDocument, readYaml, writeYaml } from '#core/text'
 
 /** A position as its file has it: the form edits this, and its text is made from it. */
@@ -28,8 +35,13 @@ export function draftOfText(
 }
 
 /** The position that works. */
-export function firstDraft(): Draft {
-  const read = draftOfText(stageExampleYaml)
+export const firstDraft = (): Draft => exampleDraft(stageExampleYaml)
+
+/** The position with a netlist of its own that works. */
+export const netlistDraft = (): Draft => exampleDraft(netlistExampleYaml)
+
+function exampleDraft(text: string): Draft {
+  const read = draftOfText(text)
   return read.ok ? read.draft : {}
 }
 

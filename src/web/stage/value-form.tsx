@@ -1,7 +1,8 @@
 import { useMemo } from 'react'
 import type { PartType } from '#core/device'
-import { type TemplatePlace, templateNamed, templates } from '#core/stage'
-import { type Draft, draftOf, textAt, withText } from './draft.ts'
+import { type Position, type TemplatePlace, templateNamed, templates } from '#core/stage'
+import { plainText } from '#web/typeset'
+import { type Draft, draftOf, netlistDraft, textAt, withText } from './draft.ts'
 import { DraftField, type Form } from './field.tsx'
 
 interface Props {
@@ -15,24 +16,32 @@ export function StageChoice({ form: { draft, onDraft } }: { readonly form: Form 
   return (
     <label className="field">
       <span className="field-label">Stage</span>
-      <select className="select" value={stage} onChange={(e) => onDraft(draftOf(e.target.value, draft))}>
-        {stage === '' && <option value="">free netlist</option>}
+      <select
+        className="select"
+        value={stage}
+        onChange={(e) => onDraft(e.target.value === '' ? netlistDraft() : draftOf(e.target.value, draft))}
+      >
         {templates.map((t) => (
           <option key={t.id} value={t.id}>
             {t.title}
           </option>
         ))}
+        <option value="">free netlist</option>
       </select>
     </label>
   )
 }
 
+interface ValueProps extends Props {
+  /** The position as it was understood last. */
+  readonly position: Position | undefined
+}
+
 /** Values and tolerances of a position, and what stands in its places. */
-export function ValueForm({ form, types }: Props) {
+export function ValueForm({ form, types, position }: ValueProps) {
   const { draft } = form
   const template = templates.find((t) => t.id === draft.stage)
-  if (template === undefined)
-    return <p className="soft">This position follows a netlist of its own: change it as text, below.</p>
+  if (template === undefined) return <NetlistForm form={form} position={position} />
   return (
     <form className="stage-form" aria-label="Values of the position" onSubmit={(e) => e.preventDefault()}>
       <p className="soft small stage-wide">{template.says}</p>
@@ -69,6 +78,34 @@ export function ValueForm({ form, types }: Props) {
     </form>
   )
 }
+
+/** Values that stand in the place of those of a netlist; the netlist itself is a text. */
+function NetlistForm({ form, position }: { readonly form: Form; readonly position: Position | undefined }) {
+  const all = position === undefined ? [] : [...position.template.resistors, ...position.template.thermistors]
+  return (
+    <form className="stage-form" aria-label="Values of the position" onSubmit={(e) => e.preventDefault()}>
+      <p className="soft small stage-wide">
+        This position follows a netlist of its own: change that as text, below. What stands here takes the place of its
+        values.
+      </p>
+      <DraftField form={form} path={['supply']} label="Supply" example={voltText(position)} />
+      {all.map((r) => (
+        <DraftField
+          key={r.ref}
+          form={form}
+          path={['values', r.ref]}
+          label={<b>{r.ref}</b>}
+          example={plainText(r.ohm, 'ohm', 4)}
+        />
+      ))}
+      <DraftField form={form} path={['tolerance']} label="Tolerance of resistors" example="10 %" />
+      <Demands form={form} />
+    </form>
+  )
+}
+
+const voltText = (position: Position | undefined): string =>
+  position === undefined ? '9 V' : plainText(position.template.supplyV, 'V', 3)
 
 const polarities = ['PNP', 'NPN'] as const
 
