@@ -440,7 +440,7 @@ test('the search finds parts, types, testers, lots, jobs and notes', async () =>
   const kinds = async (q: string): Promise<string[]> => [...new Set((await s.api().search(q)).hits.map((h) => h.kind))]
   expect(await kinds('2N13')).toEqual(['part', 'type', 'job'])
   expect(await kinds('larkfield')).toEqual(['tester'])
-  expect(await kinds('orrin')).toEqual(['part', 'lot'])
+  expect(await kinds('orrin')).toEqual(['part', 'lot', 'job'])
   expect((await s.api().search('creeps')).hits).toEqual([
     { kind: 'reading', name: 'OP-4', say: 'needle creeps up', part: 'OP-4', run: 1 },
   ])

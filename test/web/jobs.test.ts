@@ -102,6 +102,13 @@ describePage('jobs', true, (bench) => {
     await soon(() => page.locator('.part').textContent()).toContain('found in Orrin Point tide recorder, Q5')
   }, 60_000)
 
+  test('lead to the position in its circuit, with the part that counts', async () => {
+    const page = await board(bench, 'Q4')
+    await page.getByRole('link', { name: 'Look at it in its circuit' }).click()
+    await soon(() => page.locator('main').textContent()).toContain('Q4, line driver, of Orrin Point tide recorder')
+    await soon(() => page.locator('.stage-word').textContent()).toMatch(/OP-4:\s+works/)
+  }, 60_000)
+
   test('have fields that are kept as one leaves them; what is refused says why', async () => {
     const page = await board(bench, 'Q7', { expected: [/400/] })
     const panel = page.getByRole('region', { name: 'Q7, pen drive oscillator' })

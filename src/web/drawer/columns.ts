@@ -15,7 +15,7 @@ const fixed: readonly Column[] = [
   { kind: 'word', id: 'verdicts', name: 'Verdict', width: 12.5 },
 ]
 const after: readonly Column[] = [
-  { kind: 'word', id: 'statuses', name: 'Status', width: 8.5 },
+  { kind: 'word', id: 'statuses', name: 'Status', width: 6.5 },
   { kind: 'word', id: 'places', name: 'Place', width: 9 },
   { kind: 'word', id: 'usedIn', name: 'Used in', width: 9 },
   { kind: 'word', id: 'reserved', name: 'Reserved for', width: 12 },

@@ -63,9 +63,7 @@ const statusOf = (status: string, reserved: string) =>
   reserved === '' ? (
     status
   ) : (
-    <span title={`reserved for ${reserved}`}>
-      {status}, <span className="soft">reserved</span>
-    </span>
+    <span title={`${status}, reserved for ${reserved}`}>{status === 'kept' ? 'reserved' : `${status}, reserved`}</span>
   )
 
 const classOf = (c: Column): string => (c.kind === 'value' ? 'cell n' : c.kind === 'tag' ? 'cell cell-tag' : 'cell')

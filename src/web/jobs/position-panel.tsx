@@ -7,7 +7,7 @@ import { api } from '#web/live'
 import { Plain, Prose } from '#web/typeset'
 import { keepPosition, kept, useTried } from './edits.ts'
 import { PositionParts } from './position-parts.tsx'
-import { WordShown } from './words.tsx'
+import { countingPart, WordShown } from './words.tsx'
 
 interface Props {
   readonly job: JobDetail['job']
@@ -96,10 +96,17 @@ export function PositionPanel({ job, position }: Props) {
   )
 }
 
+/** The part that is looked at first in the circuit: one that was tried, and is not used there already. */
+function lookedAt(position: JobPositionEntry): string | undefined {
+  const part = countingPart(position)
+  return part?.verdict === undefined || part.as === 'fitted' ? undefined : part.tag
+}
+
 function InCircuit({ job, position }: { readonly job: number; readonly position: JobPositionEntry }) {
   const { ref, stage, fault, wanted } = position
+  const part = lookedAt(position)
   const link = (
-    <Link to="/stage" search={{ job: String(job), ref }}>
+    <Link to="/stage" search={{ job: String(job), ref, ...(part === undefined ? {} : { part }) }}>
       {stage === undefined ? 'Write down its circuit' : 'Look at it in its circuit'}
     </Link>
   )

@@ -20,7 +20,7 @@ export function StageScreen() {
         </p>
       </header>
       {Number.isInteger(job) && job > 0 && search.ref !== undefined ? (
-        <PositionOfJob key={`${job} ${search.ref}`} job={job} position={search.ref} />
+        <PositionOfJob key={`${job} ${search.ref}`} job={job} position={search.ref} part={search.part} />
       ) : (
         <FreePosition part={search.part} />
       )}

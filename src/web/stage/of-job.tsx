@@ -11,10 +11,12 @@ interface Props {
   readonly job: number
   /** Its name in the job. */
   readonly position: string
+  /** Tag of the part that is looked at first. */
+  readonly part?: string | undefined
 }
 
 /** A position of a job: read from the book, and kept there again. */
-export function PositionOfJob({ job, position: ref }: Props) {
+export function PositionOfJob({ job, position: ref, part }: Props) {
   const { data, error } = useQuery(jobQuery(job))
   if (error !== null) throw error
   if (data === undefined) return <p className="soft">One moment …</p>
@@ -25,15 +27,16 @@ export function PositionOfJob({ job, position: ref }: Props) {
         {data.job.name} has no position {ref}.
       </p>
     )
-  return <OfJob job={data.job} position={position} />
+  return <OfJob job={data.job} position={position} part={part} />
 }
 
 interface OfJobProps {
   readonly job: JobDetail['job']
   readonly position: JobPositionEntry
+  readonly part: string | undefined
 }
 
-function OfJob({ job, position }: OfJobProps) {
+function OfJob({ job, position, part }: OfJobProps) {
   const { ref, circuit } = position
   const kept = useMemo(() => keptDraft(position), [position])
   const [draft, setDraft] = useState(kept.draft)
@@ -79,7 +82,7 @@ function OfJob({ job, position }: OfJobProps) {
           {f}
         </p>
       ))}
-      <Bench draft={draft} onDraft={setDraft} power={job.power} tags={tagsOf(position)} />
+      <Bench draft={draft} onDraft={setDraft} power={job.power} part={part} tags={tagsOf(position)} />
     </>
   )
 }
