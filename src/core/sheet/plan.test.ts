@@ -298,3 +298,26 @@ test('a sheet carries what it was made from, as plain data', () => {
   expect(JSON.parse(JSON.stringify(sheet))).toEqual(sheet)
   expect(sheetText(JSON.parse(JSON.stringify(sheet)))).toEqual(sheetText(sheet))
 })
+
+describe('a range whose calibration found it bad', () => {
+  const bare = planSheet(ratioTester, switchingGe, { ambientC: 25 })
+  const range = read(bare, 'I_C.1')?.range ?? reads(bare).find((s) => s.range !== undefined)!.range!
+  const law = { kind: 'line', at: 0, offset: 0, slope: 0, uOffset: 0, uSlope: 0 } as const
+  const bad = { range, trust: 'not trusted', why: 'The needle sticks.', from: 0, to: 1, law } as const
+  const tester = {
+    ...ratioTester,
+    calibrations: [{ date: '2026-05-12', ranges: [{ ...bad, uReference: 0, uRepeat: 0 }] }],
+  }
+
+  test('says so at each reading on it, and nowhere else', () => {
+    const sheet = planSheet(tester, switchingGe, { ambientC: 25 })
+    const told = reads(sheet).filter((s) => s.why.includes('not trusted since its calibration of 2026-05-12'))
+    expect(told.length).toBeGreaterThan(0)
+    expect(told.map((s) => s.id)).toEqual(
+      reads(sheet)
+        .filter((s) => s.range === range)
+        .map((s) => s.id),
+    )
+    expect(told[0]!.why).toMatch(/The needle sticks\. Take the reading for a rough one\.$/)
+  })
+})

@@ -1,5 +1,5 @@
 import type { PartType } from '#core/device'
-import type { Tester } from '#core/tester'
+import { calibrationAt, distrustOf, type Tester } from '#core/tester'
 import { arrange } from './arrange.ts'
 import { type Bench, benchOf } from './bench.ts'
 import { cautionsOf } from './cautions.ts'
@@ -10,7 +10,7 @@ import { gapPiece, type Piece, together } from './group.ts'
 import { type LeakageSymbol, leakagePiece } from './leakage.ts'
 import { say } from './say.ts'
 import type { SeriesResistor } from './series-resistor.ts'
-import type { Gap, RunSheet, Wishes } from './sheet.ts'
+import type { Gap, RunSheet, Step, Wishes } from './sheet.ts'
 import { shortGroup } from './short.ts'
 import { endGroup, settleGroup, startGroup } from './start.ts'
 import { materialWord } from './usual.ts'
@@ -87,6 +87,14 @@ function bodyOf(b: Bench): Body {
 const uniqueGaps = (gaps: readonly Gap[]): readonly Gap[] =>
   gaps.filter((g, i) => gaps.findIndex((h) => h.symbol === g.symbol && h.why === g.why) === i)
 
+/** A reading on a range that its calibration found bad says so where it is taken. */
+function withTrust(tester: Tester, step: Step): Step {
+  if (step.kind !== 'read' || step.range === undefined) return step
+  const inForce = calibrationAt(tester, step.range)
+  const distrust = inForce === undefined ? undefined : distrustOf(inForce)
+  return distrust === undefined ? step : { ...step, why: `${step.why} ${distrust} Take the reading for a rough one.` }
+}
+
 /**
  * Plans a safe run: what to set, wait for, read and decide, each step with its reason, where the needle is expected, how
  * long it may stay on; and what this tester cannot tell of this part.
@@ -98,7 +106,8 @@ const uniqueGaps = (gaps: readonly Gap[]): readonly Gap[] =>
 export function planSheet(tester: Tester, partType: PartType | undefined, wishes: Partial<Wishes> = {}): RunSheet {
   const b = benchOf(tester, partType, wishesOf(wishes))
   const body = bodyOf(b)
-  const steps = arrange([startGroup(b), shortGroup(b), ...body.groups, endGroup])
+  const planned = arrange([startGroup(b), shortGroup(b), ...body.groups, endGroup])
+  const steps = planned.map((s) => withTrust(tester, s))
   const gaps = uniqueGaps([...body.gaps, ...limitGaps(b, steps, body.gaps)])
   return {
     format: 'germane/sheet/1',

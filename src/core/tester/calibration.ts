@@ -45,6 +45,14 @@ export const startOf = (c: Calibration): string => c.from ?? c.date
 export const isOverdue = (c: Calibration, at: string): boolean =>
   c.due !== undefined && dayOf(c.due) < Math.floor(dayOf(at))
 
+/** What a calibration says against a range; nothing where it is trusted, corrected or not. @param at when it is read, ISO */
+export function distrustOf({ head, range: c }: InForce, at?: string): string | undefined {
+  if (c.trust === 'not trusted') return `${c.range} is not trusted since its calibration of ${head.date}: ${c.why}`
+  return at !== undefined && isOverdue(head, at)
+    ? `The calibration of ${c.range} was due again on ${head.due}: make it anew.`
+    : undefined
+}
+
 /** What is to be added to what a range shows, and its standard uncertainty; in the unit of the range. */
 export function correctionAt({ law }: RangeCalibration, shown: number): { readonly value: number; readonly u: number } {
   if (law.kind === 'line') {
@@ -158,24 +166,47 @@ function oneScatter(terms: readonly Term[]): readonly Correlation[] {
   return first === undefined ? [] : others.map((o) => ({ a: first.cause, b: o.cause, r: 0 }))
 }
 
+/** How the print of a range grows from one temperature to another, degC: its coil changes; 1 where none is known. */
+function coilFactor(tester: Tester, { circuit }: Range, fromC: number, toC: number): number {
+  const m = tester.movement
+  if (m === undefined) return 1
+  const at = (celsius: number) => atTerminals(circuit, m.fullScaleA, coilOhmAt(m, celsius))
+  const [then, now] = [at(fromC), at(toC)]
+  return then === undefined || now === undefined ? 1 : now / then
+}
+
+/**
+ * What a calibrated range shows of a current or voltage at the part, in its unit: the way back through the correction.
+ * Undefined where no calibration corrects it there.
+ *
+ * @param ambientC of the reading, degC; left out, that of the calibration
+ */
+export function shownFor(tester: Tester, range: Range, value: number, ambientC?: number): number | undefined {
+  const found = calibrationAt(tester, range.id)
+  if (found === undefined || found.range.trust === 'not trusted') return undefined
+  let shown = value
+  for (let i = 0; i < mostSteps; i++) shown = value - correctionAt(found.range, shown).value
+  if (!covers(found.range, range, shown)) return undefined
+  const { ambientC: thenC } = found.head
+  return thenC === undefined || ambientC === undefined ? shown : shown / coilFactor(tester, range, thenC, ambientC)
+}
+
+/** A correction is a small part of what is shown, so that each step brings at least a digit. */
+const mostSteps = 15
+
 /** What the print of a range stands for at another temperature than that of its calibration: its coil changes. */
 export function warmed(tester: Tester, range: Range, r: Reading, head: Calibration): Quantity {
   const unit = rangeUnit(range)
   const m = tester.movement
   const stated = exact(range.fullScale, unit, `full scale of ${range.id}`)
-  const { circuit } = range
   if (m === undefined || m.copperPerK === 0 || head.ambientC === undefined) return stated
-  const ratio = (celsius: number): number | undefined => {
-    const now = atTerminals(circuit, m.fullScaleA, coilOhmAt(m, celsius))
-    const then = atTerminals(circuit, m.fullScaleA, coilOhmAt(m, head.ambientC!))
-    return now === undefined || then === undefined ? undefined : now / then
-  }
+  if (atTerminals(range.circuit, m.fullScaleA, m.coilOhm) === undefined) return stated
+  const ratio = (celsius: number): number => coilFactor(tester, range, head.ambientC!, celsius)
   const noted = r.ambientC ?? cause.assumedDoubts.ambientC
   const factor = ratio(noted)
-  if (factor === undefined) return stated
   const { ambientU, thermometerU } = cause.assumedDoubts
   const u = r.ambientC === undefined ? ambientU : (r.ambientU ?? tester.thermometer?.uC ?? thermometerU)
-  const perK = range.fullScale * (ratio(noted + 0.5)! - ratio(noted - 0.5)!)
+  const perK = range.fullScale * (ratio(noted + 0.5) - ratio(noted - 0.5))
   const heat = cause.thermometer(tester, u)
   const what = `full scale of ${range.id}, calibrated at ${head.ambientC} degC and read at ${noted} degC`
   return leaf(range.fullScale * factor, unit, { kind: 'stated', what }, [{ ...heat, slope: heat.slope * perK }])

@@ -1,4 +1,12 @@
-export { calibrationAt, correctionAt, covers, type InForce, isOverdue, startOf } from './calibration.ts'
+export {
+  calibrationAt,
+  correctionAt,
+  covers,
+  distrustOf,
+  type InForce,
+  isOverdue,
+  startOf,
+} from './calibration.ts'
 export * as causes from './cause.ts'
 export { assumedDoubts } from './cause.ts'
 export { readingsExampleCsv, readingsExampleJson, testerExample } from './example.ts'

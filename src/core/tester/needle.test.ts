@@ -6,6 +6,7 @@ import { bestRange, needle } from './needle.ts'
 import { parseShown } from './parse-shown.ts'
 import { readTester } from './read-tester.ts'
 import { readingKindOf } from './reading-kind.ts'
+import { seenAtPart } from './seen-at-part.ts'
 import { readingKinds, type Tester } from './tester.ts'
 
 const tester = ((): Tester => {
@@ -147,3 +148,52 @@ test.each([
   ['Short', 'short'],
   ['I-CBO', 'I_CBO'],
 ])('%j reads %s', (text, reads) => expect(readingKindOf(text)).toEqual({ ok: true, reads }))
+
+describe('on a calibrated range', () => {
+  const head = { date: '2026-05-12', ambientC: 21 } as const
+  const line = { kind: 'line', at: 5e-3, offset: 0.13e-3, slope: -0.02, uOffset: 0, uSlope: 0 } as const
+  const curve = { kind: 'curve', shown: [0, 5e-3, 10e-3], correction: [0, 2e-4, 1e-4], u: [0, 0, 0] } as const
+  const of = (
+    law: typeof line | typeof curve,
+    trust: 'with corrections' | 'not trusted' = 'with corrections',
+  ): Tester => ({
+    ...tester,
+    calibrations: [
+      { ...head, ranges: [{ range: '10 mA', trust, why: '', from: 0, to: 10e-3, law, uReference: 0, uRepeat: 0 }] },
+    ],
+  })
+  const range = tester.ranges.find((r) => r.id === '10 mA')!
+
+  // the way back is `seenAtPart`, which calibration.test.ts holds to sums by hand
+  test.each([
+    ['line', line],
+    ['curve', curve],
+  ] as const)('%s: what is shown is read back as what is at the part', (_, law) => {
+    const corrected = of(law)
+    for (const ambientC of [15, 21, 30])
+      for (const value of [0.4e-3, 3e-3, 5e-3, 8e-3, 9.6e-3]) {
+        const { divisions } = needle(corrected, range, value, ambientC)
+        const shown = { kind: 'deflection', divisions } as const
+        const read = seenAtPart(corrected, {
+          part: 'P',
+          reads: 'I_C',
+          shown,
+          seen: '',
+          range: '10 mA',
+          point: 1,
+          ambientC,
+        })
+        if (!read.ok) throw new Error(JSON.stringify(read.faults))
+        expect(read.quantity.value / value).toBeCloseTo(1, 9)
+        expect(divisions).not.toBeCloseTo(needle(tester, range, value, ambientC).divisions, 2)
+      }
+  })
+
+  test('that is not trusted, and beyond what was calibrated, it stands as described', () => {
+    expect(needle(of(line, 'not trusted'), range, 5e-3)).toEqual(needle(tester, range, 5e-3))
+    const short = of(line)
+    const [c] = short.calibrations!
+    const low = { ...short, calibrations: [{ ...c!, ranges: [{ ...c!.ranges[0]!, to: 4e-3 }] }] }
+    expect(needle(low, range, 8e-3)).toEqual(needle(tester, range, 8e-3))
+  })
+})

@@ -1,3 +1,4 @@
+import { shownFor } from './calibration.ts'
 import { rangesFor } from './find-range.ts'
 import { atTerminals, coilOhmAt } from './network.ts'
 import type { Range, ReadingKind, Scale, Tester } from './tester.ts'
@@ -28,13 +29,15 @@ export function fullScaleAtPart(tester: Tester, range: Range, ambientC?: number)
 
 /**
  * Where the needle will stand on a range for a current (A) or voltage (V) at the part: the way forward, of which
- * `seenAtPart` is the way back. Networks are taken at their stated values, the coil at the ambient temperature.
+ * `seenAtPart` is the way back. Networks are taken at their stated values, the coil at the ambient temperature; a range
+ * that is calibrated shows what its newest correction says.
  *
  * @param ambientC ambient temperature in degC; where left out, the one at which the coil is stated
  * @example needle(tester, range, 12.5e-6).divisions // 6.25
  */
 export function needle(tester: Tester, range: Range, value: number, ambientC?: number): NeedlePosition {
-  const fraction = value / fullScaleAtPart(tester, range, ambientC)
+  const shown = shownFor(tester, range, value, ambientC)
+  const fraction = shown === undefined ? value / fullScaleAtPart(tester, range, ambientC) : shown / range.fullScale
   // A hair over full scale is rounding, not an overshoot.
   const over = Math.abs(fraction) > 1 + 1e-9
   const scale = scaleOf(tester, range)

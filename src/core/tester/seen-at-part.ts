@@ -1,6 +1,6 @@
 import type { Fault } from '#core/fault'
 import { derive, exact, leaf, type Quantity, type Term } from '#core/quantity'
-import { calibrationAt, corrected, covers, type InForce, isOverdue, warmed } from './calibration.ts'
+import { calibrationAt, corrected, covers, distrustOf, type InForce, warmed } from './calibration.ts'
 import * as cause from './cause.ts'
 import { rangesFor, rangeUnit } from './find-range.ts'
 import {
@@ -63,7 +63,7 @@ export function seenAtPart(tester: Tester, r: Reading): Seen {
         ? byNeedle(tester, found.range, r)
         : byDigits(tester, found.range, r)
   return seen.ok && known !== undefined
-    ? { ...withDistrust(seen, found.range, r, known), range: found.range, notes: [...found.notes, ...seen.notes] }
+    ? { ...withDistrust(seen, r, known), range: found.range, notes: [...found.notes, ...seen.notes] }
     : seen.ok
       ? { ...seen, range: found.range, notes: [...found.notes, ...seen.notes] }
       : seen
@@ -97,17 +97,9 @@ function asPrinted(tester: Tester, range: Range, r: Reading, known: InForce, fra
     : derive(scaleVoltage, { deflection, divisions, fullScale: fullScale as Quantity<'V'> }, r.reads)
 }
 
-function withDistrust(
-  seen: Extract<Seen, { ok: true }>,
-  range: Range,
-  r: Reading,
-  { head, range: c }: InForce,
-): Extract<Seen, { ok: true }> {
-  if (c.trust === 'not trusted')
-    return { ...seen, distrust: `${range.id} is not trusted since its calibration of ${head.date}: ${c.why}` }
-  if (r.at !== undefined && isOverdue(head, r.at))
-    return { ...seen, distrust: `The calibration of ${range.id} was due again on ${head.due}: make it anew.` }
-  return seen
+function withDistrust(seen: Extract<Seen, { ok: true }>, r: Reading, inForce: InForce): Extract<Seen, { ok: true }> {
+  const distrust = distrustOf(inForce, r.at)
+  return distrust === undefined ? seen : { ...seen, distrust }
 }
 
 /** Below this part of full scale a finer range would serve better (common practice). */
