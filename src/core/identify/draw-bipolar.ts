@@ -57,10 +57,9 @@ export const siliconTransistor = (d: Draw): BarePart => {
 
 /**
  * Germanium, from small alloy and mesa parts to leaky power types. Spreads from memory, common practice: V_BE 0.1 to
- * 0.4 V at 1 mA, I_CBO of 1 to 100 uA. The emitter junction of alloy types stands 10 V and more, that of diffused ones for
- * high frequencies a volt or two.
+ * 0.4 V at 1 mA, I_CBO of 1 to 100 uA.
  */
-export function germaniumTransistor(d: Draw): BarePart {
+function germanium(d: Draw, breakdownV: number): BarePart {
   const is = d.about(3e-6, 4)
   const card: BipolarCard = {
     is,
@@ -82,9 +81,14 @@ export function germaniumTransistor(d: Draw): BarePart {
     eg: 0.67,
   }
   const leak = (12 / is) * d.about(1, 2)
-  const breakdown = d.chance(0.92) ? Math.max(5, d.about(25, 1.5)) : Math.max(1.2, d.about(1.8, 1.4))
-  return together(npn('Q', ['C', 'B', 'E'], card), emitterBreakdown(breakdown), wires(resistor('RCB', 'C', 'B', leak)))
+  return together(npn('Q', ['C', 'B', 'E'], card), emitterBreakdown(breakdownV), wires(resistor('RCB', 'C', 'B', leak)))
 }
+
+/** The emitter junction of alloy types stands 10 V and more. */
+export const germaniumTransistor = (d: Draw): BarePart => germanium(d, Math.max(5, d.about(25, 1.5)))
+
+/** That of types diffused for high frequencies stands a volt or two (common practice: V_EBO of 0.3 to 0.5 V). */
+export const thinGermanium = (d: Draw): BarePart => germanium(d, Math.max(1.2, d.about(1.8, 1.4)))
 
 /** The diode across a transistor is a corner of its die: smaller than the collector junction, it drops more. */
 const damper = (d: Draw): BarePart =>

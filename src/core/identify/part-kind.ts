@@ -6,6 +6,7 @@ import {
   digitalTransistor,
   germaniumTransistor,
   siliconTransistor,
+  thinGermanium,
   thyristor,
 } from './draw-bipolar.ts'
 import {
@@ -97,6 +98,17 @@ export const partKinds: readonly PartKind[] = [
     as: { family: 'BJT', polarity: 'NPN', odds: 4 },
     turned: { family: 'BJT', polarity: 'PNP', odds: 16 },
     make: germaniumTransistor,
+  },
+  {
+    id: 'ge-thin',
+    at12V: 'harmed',
+    technology: 'germanium',
+    ...bipolar,
+    faults: bipolarFaults.slice(0, 1),
+    extras: ['thin emitter junction'],
+    as: { family: 'BJT', polarity: 'NPN', odds: 0.1 },
+    turned: { family: 'BJT', polarity: 'PNP', odds: 1.4 },
+    make: thinGermanium,
   },
   {
     id: 'darlington',
