@@ -8,6 +8,7 @@ import {
   type Parts,
   type Position,
   type PositionRead,
+  type StageVerdict,
   stageSymbols,
   typeNumbers,
 } from '#core/stage'
@@ -84,7 +85,7 @@ export async function standInsAt(
   const nearA = need.gain?.atA ?? currentAt(read, parts)
   const { candidates, notLookedAt } = await candidatesFor(bench, need, wish, nearA)
   const held = candidates.map((c) => c.candidate)
-  const plays = await playsOf(standIns(need, held), candidates, { position, parts, nearA })
+  const plays = await playsOf(standIns(need, held), candidates, { position, parts, nearA, own: need.own! })
   const result = standIns(need, held, (c) => plays.get(c))
   return { result, position, ...notLookedAt }
 }
@@ -105,19 +106,21 @@ interface PlayedIn {
   readonly position: Position
   readonly parts: Parts
   readonly nearA: number | undefined
+  /** How the part the stage was made for does. */
+  readonly own: StageVerdict
 }
 
 /** How those candidates do in the stage that nothing else refuses; a server answers other requests between them. */
 async function playsOf(
   unplayed: StandIns,
   candidates: readonly Found[],
-  { position, parts, nearA }: PlayedIn,
+  { position, parts, nearA, own }: PlayedIn,
 ): Promise<ReadonlyMap<Candidate, { readonly play: Play; readonly check: Check }>> {
   const refused = new Set(unplayed.refused.map(nameOf))
   const plays = new Map<Candidate, { readonly play: Play; readonly check: Check }>()
   for (const { candidate: c, numbers = computable(c.type, nearA) } of candidates) {
     if (numbers === undefined || refused.has(nameOf({ name: c.name, isPart: c.measured !== undefined }))) continue
-    const play = playPart(position, parts, numbers)
+    const play = playPart(position, parts, numbers, own)
     plays.set(c, { play, check: playCheck(play) })
     await new Promise((keep) => setImmediate(keep))
   }

@@ -110,14 +110,14 @@ describe('what a position asks for', () => {
 describe('a candidate played in the stage', () => {
   test('of the same material that works needs nothing', () => {
     const part = typeNumbers(named('2N404'), 1e-3)
-    const play = playPart(divider, { Q1: oc71 }, part)
+    const play = playPart(divider, { Q1: oc71 }, part, need.own!)
     expect(play).toEqual({ verdict: stageVerdict(divider, { Q1: part }) })
     expect(playCheck(play)).toMatchObject({ word: 'enough', ratio: 1 / (1 - play.verdict.margin) })
   })
 
   test('of silicon gets the least change of resistors, the same as the search of that finds', () => {
     const part = typeNumbers(named('BC557'), 1e-3)
-    const play = playPart(divider, { Q1: oc71 }, part)
+    const play = playPart(divider, { Q1: oc71 }, part, need.own!)
     const { changes } = reBias(divider, { Q1: oc71 }, part)!
     expect(play.changes).toEqual(changes)
     expect(play.changed!.word).toBe('works')
@@ -126,10 +126,21 @@ describe('a candidate played in the stage', () => {
     expect(playCheck(play).word).toBe('care')
   })
 
+  test('that drifts as the first part does is told so, and no resistors are looked for', () => {
+    const p = positionOf('emitter-resistor')
+    const first = transistor({ leakageA: exactly(3.2e-6) })
+    const part = transistor({ name: 'other', leakageA: exactly(3e-6) })
+    const own = stageVerdict(p, { Q1: first })
+    expect(own.word).toBe('works but drifts')
+    const play = playPart(p, { Q1: first }, part, own)
+    expect(play).toEqual({ verdict: stageVerdict(p, { Q1: part }), isAsBefore: true })
+    expect(playCheck(play)).toMatchObject({ word: 'care', says: expect.stringContaining('drifts as well') })
+  })
+
   test('that will not work and cannot be mended is refused with what happens', () => {
     const p = positionOf('fixed-bias')
     const part = transistor({ name: 'leaky', leakageA: exactly(3e-4) })
-    const play = playPart(p, { Q1: transistor() }, part)
+    const play = playPart(p, { Q1: transistor() }, part, stageVerdict(p, { Q1: transistor() }))
     expect(play.verdict.word).toBe('will not')
     const check = playCheck(play)
     expect(check).toMatchObject({ word: 'short', says: expect.stringContaining(play.verdict.why) })
