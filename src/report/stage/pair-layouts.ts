@@ -30,10 +30,10 @@ const directPair: Layout = {
   ],
   capacitors: [
     { path: line([40, 174], [8, 174]), at: [22, 174], says: 'in' },
-    { path: line([220, 98], [290, 98]), at: [270, 98], says: 'out' },
+    { path: line([220, 98], [302, 98]), at: [284, 98], says: 'out' },
   ],
   voltages: [
-    { node: 'b1', at: [34, 162], anchor: 'start' },
+    { node: 'b1', at: [44, 226], anchor: 'start' },
     { node: 'c1', at: [145, 126], anchor: 'middle' },
     { node: 'c2', at: [226, 92], anchor: 'start' },
     { node: 'e2', at: [228, 244], anchor: 'start' },
@@ -88,7 +88,7 @@ const pushPull = (between: readonly DrawnLead[], wires: readonly (readonly Spot[
     { node: 'bn', at: [drive + 6, upperY - 7], anchor: 'start' },
     { node: 'bp', at: [drive + 6, lowerY + 16], anchor: 'start' },
     { node: 'mid', at: [out - 8, midY - 6], anchor: 'end' },
-    { node: 'bd', at: [back + 4, driverY + 17], anchor: 'start' },
+    { node: 'bd', at: [back + 4, driverY + 25], anchor: 'start' },
   ],
   flows: [{ of: 'Q1.c', at: [out, 66], along: 'down', side: 'right' }],
   earth: [back, bottom],

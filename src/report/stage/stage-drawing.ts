@@ -87,8 +87,14 @@ function leadOf(l: DrawnLead, p: Position, parts: Parts): Markup | undefined {
   const isThermistor = p.template.thermistors.some((t) => t.ref === l.ref)
   const value = told(p.ohm[l.ref]!, 'ohm')
   return isThermistor
-    ? html`${thermistor(l.from, l.to)}${label(l, `${l.ref} −t°`, value, 18)}`
+    ? html`${thermistor(l.from, l.to)}${fallsText(l)}${label(l, l.ref, value, 18)}`
     : html`${resistor(l.from, l.to)}${label(l, l.ref, value)}`
+}
+
+/** The sign beside a thermistor that says that it falls. */
+function fallsText({ from, to }: DrawnLead): Markup {
+  const [x, y] = middleOf(from, to)
+  return html`<text class="value" x="${x - 9}" y="${y + 30}" text-anchor="end">−t°</text>`
 }
 
 /** Name and value: on two lines beside a part that stands, on one above or below a part that lies. */

@@ -13,15 +13,15 @@ export const switchLayouts: Readonly<Record<string, Layout>> = {
       line([176, 182], [176, 262]),
     ],
     leads: [
-      { ref: 'RB', from: [24, 152], to: [100, 152], side: 'above' },
+      { ref: 'RB', from: [24, 152], to: [100, 152], side: 'below' },
       { ref: 'RC', from: [176, 34], to: [176, 122], side: 'right', flow: 'right' },
       { ref: 'RBE', from: [100, 152], to: [100, 262], side: 'left' },
     ],
     transistors: [{ ref: 'Q1', at: [168, 152] }],
     capacitors: [],
     voltages: [
-      { node: 'd', at: [6, 174], anchor: 'start' },
-      { node: 'b', at: [122, 142], anchor: 'middle' },
+      { node: 'd', at: [6, 140], anchor: 'start' },
+      { node: 'b', at: [148, 142], anchor: 'end' },
       { node: 'c', at: [184, 118], anchor: 'start' },
     ],
     flows: [{ of: 'Q1.b', at: [124, 152], along: 'right', side: 'below' }],

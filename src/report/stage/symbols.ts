@@ -34,7 +34,7 @@ export function resistor(from: Spot, to: Spot): Markup {
   return lying(from, to, half, body(half))
 }
 
-/** Thermistor: a rectangle with an oblique line that has a foot (04-01-12); `-t°` beside it says that it falls. */
+/** Thermistor: a rectangle with an oblique line that has a foot (04-01-12); `−t°` beside it says that it falls. */
 export function thermistor(from: Spot, to: Spot): Markup {
   const half = bodyHalf(from, to)
   return lying(from, to, half, html`${body(half)}<path class="wire" d="M-15 12h7L12 -12"/>`)

@@ -10,7 +10,7 @@ import {
   stageGlance,
 } from '#core/stage'
 import { isDrawn, stageDrawing } from '#report/stage'
-import { LetterSymbol, Plain, plainText } from '#web/typeset'
+import { LetterSymbol, Plain, Prose, plainText } from '#web/typeset'
 import type { Question } from './question.ts'
 import { StageWordShown } from './verdict.tsx'
 
@@ -80,7 +80,7 @@ export function Live({ question: { position, parts }, state, onState, onSupply }
 /** Whether it works at this temperature and this supply. */
 const Glance = ({ glance: { word, why } }: { readonly glance: StageGlance }) => (
   <p className="stage-glance">
-    <StageWordShown word={word} />. {why}
+    <StageWordShown word={word} />. <Prose text={why} />
   </p>
 )
 

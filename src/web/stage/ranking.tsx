@@ -2,7 +2,7 @@ import { Link } from '@tanstack/react-router'
 import { useEffect, useRef, useState } from 'react'
 import { betterRanked, type RankedPart, type Ranking } from '#core/stage'
 import { announce, api } from '#web/live'
-import { LetterSymbol, Plain } from '#web/typeset'
+import { LetterSymbol, Plain, Prose } from '#web/typeset'
 import type { Question } from './question.ts'
 import { startThread, type Task, type Told } from './task.ts'
 import { StageWordShown } from './verdict.tsx'
@@ -187,7 +187,7 @@ function Row({ ranked: { part, verdict, point } }: { readonly ranked: RankedPart
       </tr>
       <tr className="stage-why">
         <td colSpan={7} className="soft small">
-          {verdict.why}
+          <Prose text={verdict.why} />
         </td>
       </tr>
     </>
@@ -209,13 +209,13 @@ function Surprises({ ranked }: { readonly ranked: readonly RankedPart[] }) {
       {leaky !== undefined && leakage(leaky) > muchMore * usual && (
         <>
           {leaky.part.name} leaks <Plain value={leakage(leaky)} unit="A" digits={2} />, and is still fine:{' '}
-          {clause(leaky.verdict.why)}{' '}
+          <Prose text={clause(leaky.verdict.why)} />{' '}
         </>
       )}
       {good !== undefined && (
         <>
           {good.part.name} looks as good as those that work, with a leakage of{' '}
-          <Plain value={leakage(good)} unit="A" digits={2} />, and will not: {clause(good.verdict.why)}
+          <Plain value={leakage(good)} unit="A" digits={2} />, and will not: <Prose text={clause(good.verdict.why)} />
         </>
       )}
     </p>

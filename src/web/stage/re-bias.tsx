@@ -5,7 +5,7 @@ import type { Position, ResistorChange, Rest } from '#core/stage'
 import { linePlot } from '#report/plot'
 import { stageCoursePlot } from '#report/stage'
 import { Plot } from '#web/plot'
-import { LetterSymbol, Plain } from '#web/typeset'
+import { LetterSymbol, Plain, Prose } from '#web/typeset'
 import type { Question } from './question.ts'
 import type { ReBiased } from './task.ts'
 import { useThread } from './use-thread.ts'
@@ -149,7 +149,7 @@ function Found({
       />
       {verdict !== undefined && (
         <p>
-          With these values: <StageWordShown word={verdict.word} />. {verdict.why}
+          With these values: <StageWordShown word={verdict.word} />. <Prose text={verdict.why} />
         </p>
       )}
       <figure className="part-plot">

@@ -1,6 +1,6 @@
 import type { StageVerdict, StageWord } from '#core/stage'
 import type { Outcome } from '#report/typeset'
-import { OutcomeShape } from '#web/typeset'
+import { OutcomeShape, Prose } from '#web/typeset'
 import type { Answered } from './task.ts'
 
 const shapes: Readonly<Record<StageWord, Outcome>> = {
@@ -38,7 +38,7 @@ export function Verdict({ answered, isBusy, part, first }: Props) {
       {answered?.published !== undefined && first !== undefined && (
         <p className="soft">
           {first}, which it was made for: <StageWordShown word={answered.published.verdict.word} />.{' '}
-          {answered.published.verdict.why}
+          <Prose text={answered.published.verdict.why} />
         </p>
       )}
     </section>
@@ -50,6 +50,8 @@ const Said = ({ verdict: { word, why }, part }: { readonly verdict: StageVerdict
     <p className="stage-word">
       {part}: <StageWordShown word={word} />
     </p>
-    <p>{why}</p>
+    <p>
+      <Prose text={why} />
+    </p>
   </div>
 )

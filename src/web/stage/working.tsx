@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
 import type { StageAnswer, StageVerdict } from '#core/stage'
-import { Formula, LetterSymbol, Plain } from '#web/typeset'
+import { Formula, LetterSymbol, Plain, Prose } from '#web/typeset'
 import { degrees, StageWordShown } from './verdict.tsx'
 
 export const percent = (share: number): string => `${Math.round(100 * share)}\u00a0%`.replace('-', '\u2212')
@@ -41,7 +41,7 @@ export function Limits({ answer }: { readonly answer: StageAnswer }) {
         {answer.limits.map((l) => (
           <tr key={l.limit}>
             <th scope="row" className="stage-wrap">
-              {l.says}
+              <Prose text={l.says} />
             </th>
             <td className="n">{percent(l.spare)}</td>
             <td className="n">{degrees(l.atC)}</td>
@@ -67,7 +67,10 @@ export function Limits({ answer }: { readonly answer: StageAnswer }) {
 
 const Strain = ({ says, verdict: { word, why } }: { readonly says: string; readonly verdict: StageVerdict }) => (
   <>
-    {says.charAt(0).toUpperCase() + says.slice(1)}: <StageWordShown word={word} />. <span className="soft">{why}</span>
+    {says.charAt(0).toUpperCase() + says.slice(1)}: <StageWordShown word={word} />.{' '}
+    <span className="soft">
+      <Prose text={why} />
+    </span>
   </>
 )
 
