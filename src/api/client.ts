@@ -65,7 +65,9 @@ export function apiClient(baseUrl: string, options: ClientOptions = {}) {
     standInsAt: (body: StandInUse & { readonly position: string; readonly type?: string }) =>
       post<StandInsAnswer>('/api/stand-ins', body),
     markType: (type: string, availability?: Availability) =>
-      post<{ type: string; availability?: Availability }>(`/api/types/${named(type)}/availability`, { availability }),
+      post<{ type: string; availability?: Availability; edit?: number }>(`/api/types/${named(type)}/availability`, {
+        availability,
+      }),
 
     plan: (body: PlanBody) => post<RunSheet>('/api/plan', body),
     runs: async (query: { readonly state?: RunEntry['state']; readonly limit?: number } = {}) =>

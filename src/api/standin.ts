@@ -109,6 +109,11 @@ export const standInRoutes = {
     summary: 'Marks how well a type can be had; without a word the mark is taken away.',
     params: typeParam,
     body: z.strictObject({ availability: availabilityShape.optional() }),
-    answer: z.object({ type: z.string(), availability: availabilityShape.optional() }),
+    answer: z.object({
+      type: z.string(),
+      availability: availabilityShape.optional(),
+      /** Number of the edit, by which it can be undone; left out where the mark was there already. */
+      edit: z.number().optional(),
+    }),
   }),
 }

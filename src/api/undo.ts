@@ -5,7 +5,7 @@ import { route } from './route.ts'
 export const editEntryShape = z
   .object({
     id: z.number(),
-    kind: z.enum(['part', 'part type', 'tester', 'photo', 'reading', 'upkeep', 'job']),
+    kind: z.enum(['part', 'part type', 'tester', 'photo', 'reading', 'upkeep', 'job', 'mark']),
     /** One sentence: "Place of OP-4 changed from drawer 3 to drawer 5." */
     say: z.string(),
     at: z.string(),

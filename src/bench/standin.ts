@@ -1,4 +1,4 @@
-import { newestParameters, saveSetting, setting, usablePartsByType, usableStatuses } from '#book'
+import { newestParameters, saveMarkNoted, setting, usablePartsByType, usableStatuses } from '#book'
 import { findType, type PartType } from '#core/device'
 import { FaultError } from '#core/fault'
 import type { Parameter } from '#core/reduce'
@@ -31,6 +31,7 @@ import {
 } from '#core/standin'
 import { type Bench, bookOf, typeNamed } from './bench.ts'
 import { heldTypes } from './held-types.ts'
+import { patiently } from './patience.ts'
 import { currentAt, partsOfFile } from './stage.ts'
 
 /** Where candidates are looked for. */
@@ -259,12 +260,21 @@ export async function availabilityMarks(bench: Bench): Promise<Marks> {
 /**
  * Marks how well a type can be had, or takes the mark away.
  *
- * @returns the type as its record calls it
+ * @returns the type as its record calls it, and the edit by which it can be undone
  * @throws {FaultError} where there is no such type
  */
-export async function markAvailability(bench: Bench, type: string, mark: Availability | undefined): Promise<string> {
-  const { type: name } = typeNamed(bench, type)
-  const { [name]: _, ...others } = await availabilityMarks(bench)
-  await saveSetting(bookOf(bench), marksSetting, mark === undefined ? others : { ...others, [name]: mark })
-  return name
+export async function markAvailability(
+  bench: Bench,
+  type: string,
+  word: Availability | undefined,
+): Promise<{ readonly type: string; readonly edit?: number }> {
+  const { type: of } = typeNamed(bench, type)
+  const mark = {
+    setting: marksSetting,
+    of,
+    word: word ?? null,
+    say: `${of} ${word === undefined ? 'lost its mark' : `was marked as ${word}`}.`,
+  }
+  const edit = await patiently(() => saveMarkNoted(bookOf(bench), mark, bench.now()))
+  return { type: of, ...(edit === undefined ? {} : { edit }) }
 }

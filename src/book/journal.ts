@@ -6,7 +6,7 @@ import { requireTime } from './time.ts'
 import { read, type Work } from './transaction.ts'
 import type { UpkeepTable } from './upkeep.ts'
 
-export const changeKinds = ['part', 'part type', 'tester', 'photo', 'reading', 'upkeep', 'job'] as const
+export const changeKinds = ['part', 'part type', 'tester', 'photo', 'reading', 'upkeep', 'job', 'mark'] as const
 export type ChangeKind = (typeof changeKinds)[number]
 
 /** Version of a thing that has versions before and after an edit; null where there is none. */
@@ -44,6 +44,14 @@ export type Change =
       readonly row: number
       readonly tester: string
       readonly removed: boolean
+    }
+  /** A word a person marked something with, under a setting of the book; null where there is none. */
+  | {
+      readonly kind: 'mark'
+      readonly setting: string
+      readonly of: string
+      readonly before: string | null
+      readonly after: string | null
     }
   /** A correction: `reading` took the place of `replaced`. */
   | {

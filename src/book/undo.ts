@@ -5,6 +5,7 @@ import { partsSay, versionNow } from './edit-noted.ts'
 import { isStill, makeChanges, reversed } from './job-rows.ts'
 import { type Change, enter, entries, entryByNumber, type JournalEntry, type VersionChange } from './journal.ts'
 import { fromJson } from './json.ts'
+import { putMarkBack } from './mark.ts'
 import { savePartTypeIn } from './part-type.ts'
 import { setRemoved } from './photo.ts'
 import { readingsIn } from './reading.ts'
@@ -89,6 +90,9 @@ async function reverse(work: Work, change: Change, at: string): Promise<Change> 
     case 'photo':
       setRemoved(work, change.photo, !change.removed)
       return { ...change, removed: !change.removed }
+    case 'mark':
+      await putMarkBack(work, change)
+      return { ...change, before: change.after, after: change.before }
     case 'upkeep':
       setUpkeepRemoved(work, change.what, change.row, !change.removed)
       return { ...change, removed: !change.removed }

@@ -102,7 +102,7 @@ async function mark(name: string, how: string, o: TypeOptions): Promise<void> {
   const word = choiceOption('how', how, [...availabilityWords, 'none'] as const)
   const availability = word === 'none' ? undefined : word
   await onBench(benchOptions(o, true), async (bench) => {
-    const type = await markAvailability(bench, name, availability)
+    const { type } = await markAvailability(bench, name, availability)
     if (o.json === true) printJson({ format: 'germane/availability/1', type, ...(availability && { availability }) })
     else printLines([availability === undefined ? `${type} has no mark.` : `${type} is marked as ${availability}.`])
   })

@@ -51,6 +51,9 @@ async function tellUndone({ bench, events, refresh }: Context, { change }: Undon
     case 'upkeep':
       events.tell({ kind: 'tester', id: change.tester, ...byWindow(window) })
       break
+    case 'mark':
+      events.tell({ kind: 'types', ...byWindow(window) })
+      break
     case 'part type':
       await refresh()
       events.tell({ kind: 'types', ...byWindow(window) })

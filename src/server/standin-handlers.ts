@@ -24,9 +24,14 @@ export const standInHandlers: Handlers<'standIns' | 'standInsAt' | 'markType'> =
     answerOf(await standInsAt(bench(), positionFromText(position, 'position'), { ...used(use), mostParts }, type)),
 
   markType: async ({ bench, events }, { params, body: { availability }, window }) => {
-    const type = await markAvailability(bench(), params.type, availability)
+    const { type, edit } = await markAvailability(bench(), params.type, availability)
     events.tell({ kind: 'types', ...byWindow(window) })
-    return { type, ...(availability === undefined ? {} : { availability }) }
+    if (edit !== undefined) events.tell({ kind: 'edits', ...byWindow(window) })
+    return {
+      type,
+      ...(availability === undefined ? {} : { availability }),
+      ...(edit === undefined ? {} : { edit }),
+    }
   },
 }
 

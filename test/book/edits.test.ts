@@ -17,10 +17,12 @@ import {
   readings,
   removePhoto,
   results,
+  saveMarkNoted,
   savePartTypesNoted,
   saveResults,
   saveTester,
   saveTesterNoted,
+  setting,
   startRun,
   takeReading,
   tester,
@@ -84,6 +86,22 @@ describe('an edit of parts', () => {
       `Use of Q1 changed from "radio, Q4" to "${'x'.repeat(60)}…".`,
       'Use of Q1 changed from nothing to "radio, Q4".',
     ])
+  })
+
+  test('that marks a thing is undone alone, and not where it was marked anew', async () => {
+    const book = await drawer()
+    const mark = (of: string, word: string | null, minute: number) =>
+      saveMarkNoted(book, { setting: 'marks', of, word, say: `${of}: ${word}.` }, atMinute(minute))
+    const first = await mark('a', 'good', 2)
+    await mark('b', 'bad', 3)
+    expect(await mark('b', 'bad', 4)).toBeUndefined()
+    await undo(book, first)
+    expect(await setting(book, 'marks')).toEqual({ b: 'bad' })
+    const again = await mark('a', 'fair', 5)
+    await mark('a', null, 6)
+    await expect(undo(book, again)).rejects.toThrow('The mark of a was changed again since.')
+    await undo(book)
+    expect(await setting(book, 'marks')).toEqual({ a: 'fair', b: 'bad' })
   })
 
   test('that changes nothing is none', async () => {

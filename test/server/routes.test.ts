@@ -175,11 +175,16 @@ describe('part types', () => {
   }, 60_000)
 
   test('are marked by how well they can be had, and the mark stands beside the stand-in', async () => {
+    const marked = await s.api().markType('2n1305', 'scarce')
+    expect(marked).toMatchObject({ type: '2N1305', availability: 'scarce', edit: expect.any(Number) })
     expect(await s.api().markType('2n1305', 'scarce')).toEqual({ type: '2N1305', availability: 'scarce' })
     const { taken } = await s.api().standIns('2N1303', { voltageV: 9 })
     expect(taken.find((c) => c.name === '2N1305')?.availability).toBe('scarce')
     expect((await s.api().standIns('2N1305')).availability).toBe('scarce')
-    expect(await s.api().markType('2N1305')).toEqual({ type: '2N1305' })
+    expect((await s.api().undo(marked.edit)).undone.say).toBe('2N1305 was marked as scarce.')
+    expect((await s.api().standIns('2N1305')).availability).toBeUndefined()
+    await s.api().markType('2N1305', 'gone')
+    expect(await s.api().markType('2N1305')).toMatchObject({ type: '2N1305' })
     expect((await s.api().standIns('2N1305')).availability).toBeUndefined()
   })
 

@@ -2,7 +2,7 @@ import { keepPreviousData, useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { StandInsAnswer, StandInUse } from '#api'
 import type { Availability } from '#core/standin'
-import { api, queryKeys } from '#web/live'
+import { api, queryKeys, sayDone } from '#web/live'
 import { OutcomeShape, Plain, Prose } from '#web/typeset'
 import { Candidate, standingShape } from './stand-in.tsx'
 import { UseForm } from './stand-in-use.tsx'
@@ -135,7 +135,11 @@ function Mark({ type, mark }: { readonly type: string; readonly mark: Availabili
   const keep = (word: string): void => {
     const chosen = words.find((w) => w === word)
     setFault(undefined)
-    api.markType(type, chosen).catch((e: unknown) => setFault(e instanceof Error ? e.message : String(e)))
+    const say = chosen === undefined ? `${type} lost its mark.` : `${type} was marked as ${chosen}.`
+    api.markType(type, chosen).then(
+      ({ edit }) => edit !== undefined && sayDone({ say, edit }),
+      (e: unknown) => setFault(e instanceof Error ? e.message : String(e)),
+    )
   }
   return (
     <label className="field stand-ins-mark">
