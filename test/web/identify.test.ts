@@ -245,6 +245,10 @@ describePage('the screen that tells what a part is', true, (bench) => {
     await page.getByRole('textbox', { name: 'What stands on it' }).fill('107')
     const types = page.getByRole('list', { name: 'Types, likeliest first' }).getByRole('listitem')
     await soon(() => types.first().textContent()).toContain('its number holds "107"')
+    await page.getByRole('textbox', { name: 'What stands on it' }).fill('BC 107')
+    await page.getByRole('link', { name: 'Plan a run as BC107' }).click()
+    await page.getByRole('heading', { level: 1, name: 'Run' }).waitFor()
+    await soon(() => page.getByRole('combobox', { name: /type/i }).first().inputValue()).toBe('BC107')
   }, 60_000)
 
   test('ranks types of the catalog, and narrows them by gain', async () => {

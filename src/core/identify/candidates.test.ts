@@ -96,6 +96,14 @@ describe('what else speaks for a type', () => {
     expect(found(0.65).types.find((t) => t.type === 'POWER')!.because).toContain('its V_BE(on) is not on record')
   })
 
+  test('an emitter junction that gave way at a volt or two: types that stand more are hardly it', () => {
+    const rated = (name: string, V_EBO: number) => type(name, { ratings: { power: [], V_EBO } })
+    const thin: IdentifiedAs = { ...part, extras: ['thin emitter junction'] }
+    const found = candidateTypes(thin, [rated('ALLOY', 10), rated('MESA', 0.3)])
+    expect(found.types[0]).toMatchObject({ type: 'MESA', because: expect.arrayContaining(['V_EBO 300 mV']) })
+    expect(found.types[0]!.share).toBeGreaterThan(0.9)
+  })
+
   test('the breakdown of a Zener diode', () => {
     const zener = (name: string, V: number) =>
       type(name, {

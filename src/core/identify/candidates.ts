@@ -1,7 +1,8 @@
 import type { Family, PartType } from '#core/device'
 import type { IdentifiedAs } from './identify.ts'
 import { byMarking, explainMarking, type Marking } from './marking.ts'
-import { byDrop, byGain, byLeads, byLeakage, byZener, type Weight } from './type-weights.ts'
+import { thinEmitter } from './part-kind.ts'
+import { byDrop, byGain, byLeads, byLeakage, byThinEmitter, byZener, type Weight } from './type-weights.ts'
 
 /** What else is known of an unmarked part. */
 export interface AlsoKnown {
@@ -75,6 +76,7 @@ function weightsOf(t: PartType, a: IdentifiedAs, types: readonly PartType[], kno
   const { gain, leakA, dropV, zenerV, marking } = known
   return [
     byLeads(t, a.leads),
+    a.extras?.includes(thinEmitter) === true ? byThinEmitter(t) : undefined,
     gain === undefined ? undefined : byGain(t, gain),
     leakA === undefined ? undefined : byLeakage(t, leakA),
     dropV === undefined ? undefined : byDrop(t, dropV),

@@ -101,7 +101,10 @@ export function leadMap(h: Hypothesis): Readonly<Record<string, string>> {
 /** What kind of part a hypothesis speaks of, without its leads. */
 export function kindText(h: Hypothesis): string {
   const { kind, fault } = h.condition
-  const words = [kind.technology, h.named.polarity, kind.mode, h.named.family].filter((w) => w !== undefined)
+  const { family, polarity } = h.named
+  const isAfter = /^(with|in) /.test(polarity ?? '')
+  const named = isAfter ? [kind.mode, family, polarity] : [polarity, kind.mode, family]
+  const words = [kind.technology, ...named].filter((w) => w !== undefined)
   const extras = kind.extras === undefined ? '' : ` with ${kind.extras.join(' and ')}`
   if (h.named.odds === 0) return `a part that is ${faultText(fault)}`
   return `${words.join(' ')}${extras}${fault === undefined ? '' : ` (${faultText(fault)})`}`

@@ -71,6 +71,9 @@ const fetFaults: readonly PartFault[] = [
   { kind: 'short', between: ['G', 'S'], share: 1, say: 'gate-source short' },
   { kind: 'short', between: ['D', 'G'], share: 0.7, say: 'gate-drain short' },
 ]
+/** What tells germanium that was diffused for high frequencies. */
+export const thinEmitter = 'thin emitter junction'
+
 /** Junctions that are gone: nothing conducts, or everything does. */
 const bipolar = { electrodes: ['B', 'C', 'E'], badShare: 0.15, faults: bipolarFaults } as const
 const silicon = 'silicon'
@@ -105,7 +108,7 @@ export const partKinds: readonly PartKind[] = [
     technology: 'germanium',
     ...bipolar,
     faults: bipolarFaults.slice(0, 1),
-    extras: ['thin emitter junction'],
+    extras: [thinEmitter],
     as: { family: 'BJT', polarity: 'NPN', odds: 0.1 },
     turned: { family: 'BJT', polarity: 'PNP', odds: 1.4 },
     make: thinGermanium,

@@ -29,6 +29,9 @@ const weights = {
   /** A typical drop lies so far below the largest that is promised, V; a decade of current changes it by so much. */
   dropBelowMost: 0.08,
   dropPerDecade: 0.065,
+  /** An emitter junction that gave way is not that of a type which stands more, V; and how little that leaves. */
+  thinMostV: 2,
+  thinOther: 0.05,
   /** Currents far from that of the meter say nothing of it, decades. */
   dropDecades: 1.5,
   /** Spread of a Zener voltage that is measured at a small current, and of any, parts of it. */
@@ -108,6 +111,15 @@ export function byDrop(t: PartType, dropV: number): Weight {
   const found = best(middles.map((middle) => ({ middle, weight: normal(dropV - middle, weights.dropSpread) })))
   if (found === undefined) return { weight: 1 / weights.dropAny / 2, because: `its ${symbol} is not on record` }
   return { weight: found.weight, because: `${symbol} about ${printPlain(found.middle, 'V', { digits: 2 })} at 1 mA` }
+}
+
+/** By V_EBO, of a part whose emitter junction gave way at a volt or two. */
+export function byThinEmitter(t: PartType): Weight | undefined {
+  const rated = t.ratings.V_EBO
+  if (rated === undefined) return undefined
+  return rated > weights.thinMostV
+    ? { weight: weights.thinOther, because: `its emitter stands ${printPlain(rated, 'V', { digits: 2 })}` }
+    : { weight: 1, because: `V_EBO ${printPlain(rated, 'V', { digits: 2 })}` }
 }
 
 /** By a measured breakdown, V. */

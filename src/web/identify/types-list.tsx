@@ -58,8 +58,24 @@ export function TypesList({ best, readings }: Props) {
         </div>
         {found.marking !== undefined && <Marked marking={found.marking} />}
         {found.types.length > 0 && <Listed types={found.types} />}
+        <RunAs best={found.types[0]} />
       </div>
     </section>
+  )
+}
+
+/** Share from which a type is worth a run of its own. */
+const worthTrying = 0.5
+
+/** On to the run sheet of a type that stands out. */
+function RunAs({ best }: { readonly best: Candidate | undefined }) {
+  if (best === undefined || best.share < worthTrying) return null
+  return (
+    <p className="actions">
+      <Link to="/run" search={{ type: best.type }} className="button">
+        Plan a run as {best.type}
+      </Link>
+    </p>
   )
 }
 
