@@ -121,6 +121,8 @@ test('the door offers these names and no others', () =>
       'partTypeVersions',
       'partTypes',
       'parts',
+      'partsChosen',
+      'partsInShort',
       'partsOfType',
       'photoContent',
       'photos',
@@ -141,6 +143,7 @@ test('the door offers these names and no others', () =>
       'runHead',
       'runHeads',
       'runs',
+      'saveMarkNoted',
       'savePartType',
       'savePartTypesNoted',
       'saveResults',
@@ -156,6 +159,8 @@ test('the door offers these names and no others', () =>
       'testers',
       'touchedSince',
       'undoEdit',
+      'usablePartsByType',
+      'usableStatuses',
     ].sort(),
   ))
 
