@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { calibrations } from './schema-calibration.ts'
+import { bridge, diodes, fuse } from './schema-insides.ts'
 import { readingKinds } from './tester.ts'
 import {
   classIndex,
@@ -69,6 +70,7 @@ const movement = z
       above: 0,
       upTo: 2,
     }).optional(),
+    diodes,
   })
   .transform((m) => ({
     fullScaleA: m.fullScale,
@@ -79,6 +81,7 @@ const movement = z
     classPercent: m.class,
     zero: m.zero ?? testerDefaults.zero,
     readable: m.readable ?? testerDefaults.readable,
+    ...given({ diodes: m.diodes }),
   }))
   .meta({ description: 'The needle instrument.', examples: ['{ fullScale: 100 uA, coil: 1.1 kohm, class: 2 % }'] })
 
@@ -283,6 +286,7 @@ const dial = z
     readable: part("Smallest step you can read off it, as a part of the span's top value.", '1 %'),
     nullWithin: part('How sharply it nulls: half-width as a part of the reading.', '1 %'),
     collector,
+    bridge: bridge.optional(),
   })
   .transform((g) => ({
     kind: g.kind,
@@ -291,6 +295,7 @@ const dial = z
     readable: g.readable,
     nullWithin: g.nullWithin,
     collectorA: g.collector as readonly [number, number],
+    ...given({ bridge: g.bridge }),
   }))
 
 const byRatio = z
@@ -400,6 +405,7 @@ export const testerFile = z
       above: 0,
       upTo: 20,
     }).optional(),
+    fuse: fuse.optional(),
     calibrations: calibrations.optional(),
   })
   .transform((t) => ({
@@ -419,6 +425,7 @@ export const testerFile = z
     ...given({
       shortLooksLike: t.shortLooksLike,
       thermometer: t.thermometer === undefined ? undefined : { uC: t.thermometer },
+      fuse: t.fuse,
       calibrations: t.calibrations,
     }),
   }))

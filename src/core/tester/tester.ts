@@ -20,6 +20,8 @@ export interface Tester {
   /** What a shorted part looks like on it. */
   readonly shortLooksLike?: string
   readonly thermometer?: { readonly uC: number }
+  /** A fuse in the leads to the part: its resistance, and what it is rated for. */
+  readonly fuse?: { readonly ohm: number; readonly ratedA: number }
   /** Calibrations against a reference, in the order they were made. */
   readonly calibrations?: readonly Calibration[]
 }
@@ -109,6 +111,23 @@ export interface Movement {
   readonly zero: 'left' | 'centre'
   /** How finely a person reads it: fraction of a division. */
   readonly readable: number
+  /** Diodes laid across it, one each way. */
+  readonly diodes?: MovementDiodes
+}
+
+/** Kinds of diodes that are laid across movements. */
+export const movementDiodes = ['germanium', 'schottky', 'silicon', 'rectifier', 'two-schottky', 'two-silicon'] as const
+export type MovementDiodes = (typeof movementDiodes)[number]
+
+/** Resistors of the bridge a gain dial works in, as its scale was drawn for them. */
+export interface DialBridge {
+  /** Where the dial stands; the other resistor stands in the other lead. */
+  readonly dial: 'base' | 'collector'
+  readonly fixedOhm: number
+  /** The dial, end to end. */
+  readonly potOhm: number
+  /** Limit of error of either, as a part of it. */
+  readonly tolerance: number
 }
 
 export interface Scale {
@@ -189,6 +208,8 @@ export type Gain =
       readonly nullWithin: number
       /** Collector currents it can set, A. */
       readonly collectorA: readonly [number, number]
+      /** The resistors it works with, where they are known. */
+      readonly bridge?: DialBridge
     }
   /** Base and collector current are read separately. */
   | { readonly kind: 'ratio'; readonly maxBaseA: number; readonly collectorA: readonly [number, number] }

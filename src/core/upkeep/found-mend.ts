@@ -82,6 +82,10 @@ function bySaying(p: TesterPart, found: number): string {
       return 'Clean the switch with a contact cleaner, turn it some twenty times, solder its wires anew, and measure again.'
     case 'leads':
       return 'Take shorter or thicker leads, clean plugs and clips, and read the voltage at the part, not at the sockets.'
+    case 'fuse':
+      return 'Clean the caps and the clips; if that does not help, put in a new one of the same rating.'
+    case 'dial':
+      return 'Put one of the value the scale was drawn for in its place, or trim the other resistor by the same part.'
     case 'cell':
     case 'inside':
       return 'Clean the springs first; if that does not help, change all cells of the set together.'

@@ -1,7 +1,10 @@
 import { acceptance, conformanceProbability, decide, guardBand, type Tolerance, type VerdictWord } from '#core/judge'
 import type { Range, Tester } from '#core/tester'
+import { dialShows } from './dial-part.ts'
 import { type Mend, type MendWish, mendOf } from './found-mend.ts'
 import type { FoundValue } from './found-table.ts'
+import { protectedRange } from './protection-circuit.ts'
+import { protectionDiodes } from './protection-diode.ts'
 import { errorAtFullScale } from './range-budget.ts'
 import type { TesterPart } from './tester-part.ts'
 import { testerParts } from './tester-parts.ts'
@@ -14,8 +17,9 @@ export interface FoundOptions extends MendWish {
 /** A verdict is asked to be 95 % sure (JCGM 106:2012, clause 8); E24 resistors of 1 % are sold everywhere (common practice). */
 export const foundDefaults = { probability: 0.95, series: 'E24', tolerance: 0.01 } as const
 
-/** What one part makes a range show too much at full scale, as a part of it. */
+/** What one part makes a range show too much at full scale, or the gain dial, as a part of it. */
 export interface Effect {
+  /** Id of the range; `gain` for the dial. */
   readonly range: string
   readonly error: number
 }
@@ -83,8 +87,9 @@ export function asFound(tester: Tester, values: readonly FoundValue[], o: FoundO
   const all = testerParts(tester)
   const parts = values.map((v) => foundPart(tester, v, o))
   const states = all.map((part) => stateOf(part, parts))
-  const before = totals(tester, states, (s) => s.before)
-  const after = totals(tester, states, (s) => s.after)
+  const cost = diodeCost(tester)
+  const before = totals(tester, states, (s) => s.before, cost)
+  const after = totals(tester, states, (s) => s.after, cost)
   const ranges = needleRanges(tester)
   const there = changed(tester, states, (s) => s.before)
   return {
@@ -123,8 +128,8 @@ function effectsOf(tester: Tester, part: TesterPart, value: number): readonly Ef
   const proper = part.nominal === undefined ? tester : part.change(tester, part.nominal)
   const base = errorsOf(proper)
   const with_ = errorsOf(part.change(proper, value))
-  return needleRanges(tester)
-    .map((r, i) => ({ range: r.id, error: with_[i]! - base[i]! }))
+  const gain = { range: 'gain', error: dialShows(proper, part.change(proper, value)) - 1 }
+  return [...needleRanges(tester).map((r, i) => ({ range: r.id, error: with_[i]! - base[i]! })), gain]
     .filter((e) => Math.abs(e.error) > nothing)
     .sort((a, b) => Math.abs(b.error) - Math.abs(a.error))
 }
@@ -169,11 +174,25 @@ const changed = (tester: Tester, states: readonly State[], pick: (s: State) => K
     return known === undefined ? t : s.part.change(t, known.value)
   }, tester)
 
+/** What the diodes across the movement take of each range at full scale, as a part of it: never above 0. */
+function diodeCost(t: Tester): readonly number[] {
+  const ranges = needleRanges(t)
+  const m = t.movement
+  if (m?.diodes === undefined) return ranges.map(() => 0)
+  const diode = protectionDiodes[m.diodes]
+  const full = { kind: 'full-scale', times: 1 } as const
+  return ranges.map((r) => {
+    const at = (d: typeof diode | undefined): number => protectedRange(m, r, d).at(full, m.atC).movementA
+    return at(diode) / at(undefined) - 1
+  })
+}
+
 /** Errors of all ranges and their doubt: each part moved by its own, through the network, and summed by squares. */
 function totals(
   tester: Tester,
   states: readonly State[],
   pick: (s: State) => Known | undefined,
+  cost: readonly number[],
 ): readonly TotalError[] {
   const errors = errorsOf(changed(tester, states, pick))
   const squares = errors.map(() => 0)
@@ -186,7 +205,7 @@ function totals(
       squares[i]! += (there[i]! - error) ** 2
     })
   }
-  return errors.map((error, i) => ({ error, expanded: 2 * Math.sqrt(squares[i]!) }))
+  return errors.map((error, i) => ({ error: error + cost[i]!, expanded: 2 * Math.sqrt(squares[i]!) }))
 }
 
 function resistancesOf(t: Tester, r: Range, parts: readonly FoundPart[]): Resistances {

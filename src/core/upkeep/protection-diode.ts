@@ -1,4 +1,5 @@
 import type { DiodeCard } from '#core/physics'
+import type { MovementDiodes } from '#core/tester'
 
 /** A kind of diode that is laid across movements. */
 export interface ProtectionDiode {
@@ -24,6 +25,6 @@ export const protectionDiodes = {
   rectifier: { name: 'silicon, rectifier', card: rectifier, inSeries: 1, mostA: 1 },
   'two-schottky': { name: 'two Schottky in series', card: schottky, inSeries: 2, mostA: 0.2 },
   'two-silicon': { name: 'two silicon in series', card: silicon, inSeries: 2, mostA: 0.2 },
-} as const satisfies Readonly<Record<string, ProtectionDiode>>
+} as const satisfies Readonly<Record<MovementDiodes, ProtectionDiode>>
 
 export type ProtectionDiodeId = keyof typeof protectionDiodes

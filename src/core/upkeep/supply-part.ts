@@ -4,7 +4,12 @@ import { around, partDefaults, type TesterPart } from './tester-part.ts'
 
 /** Cells, resistors in series with the part under test, and the leads to it. */
 export function supplyParts(t: Tester): readonly TesterPart[] {
-  return [...seriesParts(t), ...t.supplies.filter((s) => s.kind === 'cells').flatMap(cellParts), ...leadPart(t)]
+  return [
+    ...seriesParts(t),
+    ...t.supplies.filter((s) => s.kind === 'cells').flatMap(cellParts),
+    ...leadPart(t),
+    ...fusePart(t),
+  ]
 }
 
 const withSupply = (t: Tester, id: string, change: (s: Supply) => Supply): Tester => ({
@@ -80,6 +85,22 @@ function leadPart(t: Tester): readonly TesterPart[] {
       allowed: { max: partDefaults.dropV / most },
       how: 'Both leads joined at their clips, four wires at the sockets.',
       change: (was) => was,
+    },
+  ]
+}
+
+/** A fuse in the leads: in series with the part, so that it lowers what cells drive and the meter never sees it. */
+function fusePart({ fuse }: Tester): readonly TesterPart[] {
+  if (fuse === undefined) return []
+  return [
+    {
+      id: 'fuse',
+      kind: 'fuse',
+      unit: 'ohm',
+      nominal: fuse.ohm,
+      allowed: { max: partDefaults.fuse * fuse.ohm },
+      how: 'From clip to clip, four wires, so that corroded caps count.',
+      change: (was, ohm) => (was.fuse === undefined ? was : { ...was, fuse: { ...was.fuse, ohm } }),
     },
   ]
 }

@@ -1,5 +1,6 @@
 import { printPlain } from '#core/quantity'
 import { type Range, type Supply, scaleOf, sourceOhm, type Tester, type TestOffer, terminalOhm } from '#core/tester'
+import { dialShows } from './dial-part.ts'
 import { type DrivenBy, needleAt, rangeOf, soundState, stops, type TesterState } from './tester-state.ts'
 
 /** Something a person can look at on a tester without opening it. */
@@ -262,7 +263,7 @@ function gainChecks(t: Tester): readonly TesterCheck[] {
     seen: 'part',
     u: t.gain.tolerance / Math.sqrt(3),
     stopAt: Number.POSITIVE_INFINITY,
-    see: (s) => s.dial,
+    see: (s) => s.dial * dialShows(t, s.tester),
     isLoose: (s) => s.loose === 'dial',
   }
   const most = mostSensitive(t, (o) => o.reads === 'h_FE')

@@ -45,7 +45,8 @@ export function testerFaults(t: Tester): readonly TesterFault[] {
     ...feedFaults(sound),
     ...leadFaults(sound),
     ...leakFaults(sound),
-    ...(t.gain.kind === 'dial' ? dialFaults(sound) : []),
+    ...(t.gain.kind === 'dial' ? dialFaults(sound, t.gain.bridge !== undefined) : []),
+    ...(t.movement?.diodes === undefined ? [] : [diodesOpen(sound)]),
   ]
 }
 
@@ -77,6 +78,7 @@ function faultsOfPart(t: Tester, p: TesterPart): readonly PartFault[] {
     case 'segment':
     case 'multiplier':
     case 'series':
+    case 'dial':
       return [
         fixed('open', openOhm),
         fixed('shorted', shortOhm),
@@ -152,6 +154,17 @@ function faultsOfPart(t: Tester, p: TesterPart): readonly PartFault[] {
           value: byNominal,
         },
         fixed('open', openOhm),
+      ]
+    case 'fuse':
+      return [
+        { id: 'fuse blown', say: () => 'the fuse is blown', sizes: once, value: () => openOhm },
+        {
+          id: 'fuse high',
+          say: (size) =>
+            `the fuse or its clips have much resistance, about ${printPlain(size * nominal, 'ohm', { digits: 2 })}`,
+          sizes: [[3, 300]],
+          value: byNominal,
+        },
       ]
     case 'leads':
       return []
@@ -253,11 +266,20 @@ const leakFaults = (sound: TesterState): readonly TesterFault[] => [
   },
 ]
 
-const dialFaults = (sound: TesterState): readonly TesterFault[] => [
+/** Diodes that no longer conduct guard nothing, and no reading shows it. */
+const diodesOpen = (sound: TesterState): TesterFault => ({
+  id: 'protection diodes open',
+  say: () => 'the diodes across the movement are open, and guard nothing',
+  sizes: once,
+  at: () => sound,
+})
+
+/** @param isKnown whether its resistors are described, and are faults of their own */
+const dialFaults = (sound: TesterState, isKnown: boolean): readonly TesterFault[] => [
   {
-    id: 'dial resistor drifted',
+    id: isKnown ? 'dial knob turned' : 'dial resistor drifted',
     say: (size) =>
-      `the fixed resistor of the gain dial has drifted, or its knob has turned: the dial shows ${times(size)}`,
+      `${isKnown ? 'the knob of the gain dial has turned on its shaft' : 'the fixed resistor of the gain dial has drifted, or its knob has turned'}: the dial shows ${times(size)}`,
     sizes: [
       [0.4, 0.88],
       [1.12, 2.5],

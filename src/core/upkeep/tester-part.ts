@@ -15,6 +15,8 @@ export type PartKind =
   | 'multiplier'
   | 'contact'
   | 'leads'
+  | 'fuse'
+  | 'dial'
   | 'series'
   | 'cell'
   | 'inside'
@@ -49,6 +51,8 @@ export const partDefaults = {
   acrossPartOfClass: 1 / 3,
   /** How far the resistance inside a cell may grow, as a multiple. */
   inside: 1.5,
+  /** The same of a fuse, whose caps and clips corrode. */
+  fuse: 1.5,
 } as const
 
 /** Values up to a part away from one. */

@@ -1,11 +1,13 @@
 import type { Movement, Range, Tester } from '#core/tester'
+import { dialParts } from './dial-part.ts'
 import { ringParts } from './ring-part.ts'
 import { supplyParts } from './supply-part.ts'
 import { around, partDefaults, type TesterPart } from './tester-part.ts'
 import { withCircuit } from './with-circuit.ts'
 
 /**
- * Every part a description knows of: movement, shunts, ring, multipliers, contacts, leads, resistors in series, cells.
+ * Every part a description knows of: movement, shunts, ring, multipliers, contacts, leads, resistors in series, cells, a fuse, the
+ * resistors of a gain dial.
  * Outside supplies and digital ranges have no parts that could be measured here.
  *
  * @see docs/how-to/as-found.md
@@ -15,6 +17,7 @@ export const testerParts = (t: Tester): readonly TesterPart[] => [
   ...(t.movement === undefined ? [] : t.ranges.flatMap((r) => rangeParts(t.movement!, r))),
   ...(t.movement === undefined ? [] : ringParts(t.movement, t.ranges)),
   ...supplyParts(t),
+  ...dialParts(t),
 ]
 
 /** A movement with a resistance across it is one of more current and less resistance. */

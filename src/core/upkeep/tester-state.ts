@@ -50,7 +50,8 @@ export function needleAt(s: TesterState, rangeId: string, d: DrivenBy, leakedA =
   if (m === undefined) return 0
   if (s.isStuck) return s.zero
   const inside = terminalOhm(range.circuit, m.coilOhm) ?? 0
-  const throughA = d.emfV / (d.ohm + s.leadOhm + (s.feedOhm[rangeId] ?? 0) + inside)
+  const leads = s.leadOhm + (s.tester.fuse?.ohm ?? 0)
+  const throughA = d.emfV / (d.ohm + leads + (s.feedOhm[rangeId] ?? 0) + inside)
   const full = atTerminals(range.circuit, m.fullScaleA, m.coilOhm) ?? range.fullScale
   const there = range.measures === 'current' ? throughA + leakedA : throughA * inside
   return stopped(s.zero + there / full)
