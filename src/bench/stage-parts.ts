@@ -1,12 +1,9 @@
-import { newestParameters, type PartParameters, partsChosen } from '#book'
+import { newestParameters, type PartParameters, partsChosen, usableStatuses } from '#book'
 import { FaultError } from '#core/fault'
 import type { Parameter } from '#core/reduce'
 import { measuredNumbers, type PartNumbers, stageSymbols } from '#core/stage'
 import { type Bench, bookOf, typeNamed } from './bench.ts'
 import { inShort } from './match.ts'
-
-/** Parts of these are there to be used. */
-const usable: ReadonlySet<string> = new Set(['kept', 'good', 'doubtful'])
 
 /** Which parts of the book, and at which current what is published of them is to be taken, A. */
 export interface StagePartsWish {
@@ -46,7 +43,7 @@ export async function partsForStages(bench: Bench, wish: StagePartsWish = {}): P
 
 function numbersOrWhy(bench: Bench, part: PartParameters, nearA: number | undefined): PartNumbers | string {
   const { tag, type, status, parameters } = part
-  if (!usable.has(status)) return `it is ${status}`
+  if (!usableStatuses.includes(status)) return `it is ${status}`
   if (type === undefined) return 'its type is not known'
   const told = parameters.length > 0 ? parameters : parametersInShort(part)
   if (told.length === 0) return 'nothing of it that counts here was measured'
