@@ -4,6 +4,7 @@ import {
   makeStage,
   overTemperature,
   type Position,
+  referenceCurrent,
   type Stage,
   stageAt,
   stageGlance,
@@ -20,6 +21,18 @@ const stageOf = (id: string, more: Partial<Position> = {}): Stage => {
 }
 
 describe('a stage at one temperature and one supply', () => {
+  test.each(templates.map((t) => t.id))(
+    '%s: drift is counted from the current at rest, solved for before or now',
+    (id) => {
+      const supplyV = 0.9 * stageOf(id).position.supplyV
+      const referenceA = referenceCurrent(stageOf(id))
+      const known = stageGlance(stageOf(id), { ambientC: 40, supplyV, referenceA })
+      const solved = stageGlance(stageOf(id), { ambientC: 40, supplyV })
+      expect(known.limits.map((l) => l.limit)).toEqual(solved.limits.map((l) => l.limit))
+      for (const [k, l] of known.limits.entries()) expect(l.spare).toBeCloseTo(solved.limits[k]!.spare, 6)
+    },
+  )
+
   test.each(templates.map((t) => t.id))('%s: every move of a slider stands where a stage made anew does', (id) => {
     const s = stageOf(id)
     for (const [ambientC, share] of [

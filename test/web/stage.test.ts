@@ -93,20 +93,28 @@ describePage('the screen of positions', true, (bench) => {
     await region(page, 'Another part, other resistors').getByText('as it was').first().waitFor()
   }, 60_000)
 
-  test('sliders of temperature and supply answer within 50 ms', async () => {
-    const page = await bench.open('/stage')
-    await answered(page)
-    for (const name of ['Air', 'Supply']) {
-      const times = (await page.evaluate(`(async () => {
+  test.each(['divider', 'push-pull-diode'])(
+    '%s: sliders answer within 50 ms, seen in the next frame',
+    async (id) => {
+      const page = await bench.open('/stage')
+      await answered(page)
+      await page.getByRole('combobox', { name: /^Stage/ }).selectOption(id)
+      await answered(page)
+      for (const name of ['Air', 'Supply']) {
+        const times = (await page.evaluate(`(async () => {
         const slider = document.querySelector('input[type=range][aria-label=${name}]')
+        // a part that has run away is drawn the same wherever the slider stands; what is told beside it changes with it
         const drawn = document.querySelector('.stage-live')
         const set = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value').set
         const times = []
         for (let k = 0; k < 40; k++) {
           const begun = performance.now()
           const changed = new Promise((keep) => {
-            const watch = new MutationObserver(() => { watch.disconnect(); keep(performance.now()) })
-            watch.observe(drawn.querySelector('.stage-drawing'), { subtree: true, childList: true, characterData: true })
+            const watch = new MutationObserver(() => {
+              watch.disconnect()
+              requestAnimationFrame(() => keep(performance.now()))
+            })
+            watch.observe(drawn, { subtree: true, childList: true, characterData: true })
           })
           set.call(slider, String(Number(slider.min) + ((k * 7 + 3) % (slider.max - slider.min))))
           slider.dispatchEvent(new Event('input', { bubbles: true }))
@@ -115,13 +123,15 @@ describePage('the screen of positions', true, (bench) => {
         }
         return times
       })()`)) as number[]
-      times.sort((a, b) => a - b)
-      const [median, worst] = [times[20]!, times.at(-1)!]
-      console.log(`slider ${name}: median ${median.toFixed(1)} ms, worst ${worst.toFixed(1)} ms of ${times.length}`)
-      expect(times).toHaveLength(40)
-      expect(median).toBeLessThan(50)
-    }
-  }, 60_000)
+        times.sort((a, b) => a - b)
+        const [median, worst] = [times[20]!, times.at(-1)!]
+        console.log(`${id}, ${name}: median ${median.toFixed(1)} ms, worst ${worst.toFixed(1)} ms of ${times.length}`)
+        expect(times).toHaveLength(40)
+        expect(median).toBeLessThan(50)
+      }
+    },
+    60_000,
+  )
 
   test('a value that cannot be read is said beside its field, and the stage stays as it was', async () => {
     const page = await bench.open('/stage')

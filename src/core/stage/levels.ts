@@ -30,16 +30,24 @@ export function levelsAt(
   state: State = s.position.template.states[0]!,
 ): Levels | undefined {
   const outcome = stageAt(s, ambientC, state)
-  if (outcome.kind !== 'point') return undefined
+  return outcome.kind === 'point' ? levelsOf(s, outcome.point, state) : undefined
+}
+
+/**
+ * Reads every node and branch of a stage where it stands: what it was solved for last must be this point.
+ *
+ * @param point as `stageAt` gave it just now
+ */
+export function levelsOf(s: Stage, point: StagePoint, state: State = s.position.template.states[0]!): Levels {
   const { position: p } = s
   const nodeV = voltagesOf(s)
   const branchA: Record<string, number> = {}
   for (const r of [...p.template.resistors, ...p.template.thermistors]) {
-    const ohm = ohmAt(p, r.ref, outcome.point)
+    const ohm = ohmAt(p, r.ref, point)
     if (ohm !== undefined) branchA[r.ref] = (nodeV[r.nodes[0]]! - nodeV[r.nodes[1]]!) / ohm
   }
   for (const place of p.template.places) Object.assign(branchA, placeCurrents(s, place))
-  return { point: outcome.point, state: state.name, nodeV, branchA }
+  return { point, state: state.name, nodeV, branchA }
 }
 
 /** Nodes of a template, the common one first. */

@@ -10,6 +10,14 @@ export interface GlanceAt {
   readonly ambientC: number
   /** Supply, V, a magnitude; that of the position where left out. */
   readonly supplyV?: number
+  /** Current that drift is counted from, of `referenceCurrent`; solved for where left out. */
+  readonly referenceA?: number
+}
+
+/** Current at 25 degC with the supply of the position, A; NaN where the stage has no point there. */
+export function referenceCurrent(s: Stage): number {
+  const reference = stageAt(s, numbersAtC)
+  return reference.kind === 'point' ? reference.point.ic : Number.NaN
 }
 
 /** What a stage does at one temperature and one supply. */
@@ -33,10 +41,9 @@ export interface StageGlance {
  *
  * @param s made once by `makeStage`, and used for every move of the slider
  */
-export function stageGlance(s: Stage, { ambientC, supplyV = s.position.supplyV }: GlanceAt): StageGlance {
+export function stageGlance(s: Stage, at: GlanceAt): StageGlance {
+  const { ambientC, supplyV = s.position.supplyV, referenceA = referenceCurrent(s) } = at
   const { states } = s.position.template
-  const reference = stageAt(s, numbersAtC)
-  const referenceA = reference.kind === 'point' ? reference.point.ic : Number.NaN
   const fed: Stage = { ...s, position: { ...s.position, supplyV } }
   const seen = states.map((state: State) => ({ state, outcome: stageAt(fed, ambientC, state) }))
   const limits = seen

@@ -1,10 +1,14 @@
 import { startTransition, useMemo, useState } from 'react'
 import {
+  type GlanceAt,
   type Levels,
   levelsAt,
+  levelsOf,
   makeStage,
   type Parts,
   type Position,
+  referenceCurrent,
+  type Stage,
   type StageGlance,
   type State,
   stageGlance,
@@ -32,8 +36,11 @@ export function Live({ question: { position, parts }, state, onState, onSupply }
   const supplyV = (position.supplyV * share) / 100
   const stage = useMemo(() => makeStage(position, parts), [position, parts])
   const fed = useMemo(() => ({ ...stage, position: { ...position, supplyV } }), [stage, position, supplyV])
-  const glance = useMemo(() => stageGlance(stage, { ambientC: temperatureC, supplyV }), [stage, temperatureC, supplyV])
-  const levels = useMemo(() => levelsAt(fed, temperatureC, state), [fed, temperatureC, state])
+  const referenceA = useMemo(() => referenceCurrent(stage), [stage])
+  const { glance, levels } = useMemo(
+    () => lookedAt(fed, { ambientC: temperatureC, supplyV, referenceA }, state),
+    [fed, temperatureC, supplyV, referenceA, state],
+  )
   const { fromC, toC } = position.demands
   const moveSupply = (next: number): void => {
     setShare(next)
@@ -75,6 +82,14 @@ export function Live({ question: { position, parts }, state, onState, onSupply }
       <Numbers position={position} levels={levels} />
     </section>
   )
+}
+
+/** Looks at a stage once: where it has one state, what was solved for the glance is what is drawn. */
+function lookedAt(stage: Stage, at: GlanceAt, state: State): { glance: StageGlance; levels: Levels | undefined } {
+  const glance = stageGlance(stage, at)
+  const [only, ...others] = glance.points
+  if (only === undefined || others.length > 0) return { glance, levels: levelsAt(stage, at.ambientC, state) }
+  return { glance, levels: only.outcome.kind === 'point' ? levelsOf(stage, only.outcome.point, state) : undefined }
 }
 
 /** Whether it works at this temperature and this supply. */
