@@ -14,6 +14,14 @@ export interface Trial extends Put {
   readonly test?: ExtraTest
 }
 
+/** A trial with its ends by the other name: on ohms the minus of a needle meter is the positive one. */
+export const turnedRound = (t: Trial): Trial => ({
+  ...t,
+  plus: t.minus,
+  minus: t.plus,
+  ...(t.joined === undefined ? {} : { joined: t.joined === 'plus' ? 'minus' : 'plus' }),
+})
+
 /** What tells one way to test from another. */
 export const trialKey = ({ plus, minus, joined, range, warmed, test }: Trial): string =>
   [plus, minus, joined, range, warmed, test].join()
