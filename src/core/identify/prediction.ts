@@ -1,7 +1,16 @@
 import type { LeadCurve } from './lead-curve.ts'
 import { type Condition, curvesOf, type LikelihoodTable } from './likelihood-table.ts'
 import shipped from './likelihoods.gen.json'
-import { breakdownVolts, curveVolts, gainDecades, leakDecades, type Meter, warmedOhm } from './meter.ts'
+import {
+  breakdownVolts,
+  curveVolts,
+  gainDecades,
+  leakDecades,
+  type Meter,
+  ohmDecades,
+  rangeNamed,
+  warmedOhm,
+} from './meter.ts'
 import type { Observation } from './observation.ts'
 import { fingersWarmK } from './trial.ts'
 
@@ -35,10 +44,10 @@ type Way = Pick<Observation, 'scale' | 'range' | 'warmed'>
 
 /** What one curve, warmed by so much, shows on a range of ohms. */
 function ohmsBy(curve: LeadCurve, o: Way, meter: Meter, warmedK: number): One {
-  const range = meter.ohms.find((r) => r.name === o.range)!
+  const range = rangeNamed(meter, o.range!)
   const ohm = warmedOhm(curve, range, warmedK)
   const isOver = !Number.isFinite(ohm)
-  const y = isOver ? 0 : Math.log10(Math.max(0.1, ohm))
+  const y = isOver ? 0 : ohmDecades(ohm, range)
   return { chance: kept(isOver === (o.scale === 'open') ? 1 : 0), y, perK: 0 }
 }
 

@@ -76,11 +76,12 @@ interface Warmed {
   readonly error: number
 }
 
-/** What a range of ohms shows, to three figures. */
+/** What a range of ohms shows, to three figures or to its last digit where that is more. */
 function resistance(curve: LeadCurve, range: OhmsRange, { meter, warmedK, error }: Warmed): LeadReading['shows'] {
   const ohm = warmedOhm(curve, range, warmedK) * 10 ** (meter.decadesU * error)
   if (!Number.isFinite(ohm)) return { kind: 'open', range: range.name }
-  return { kind: 'ohms', ohm: Number(ohm.toPrecision(3)), range: range.name }
+  const digits = Math.round(ohm / range.leastOhm) * range.leastOhm
+  return { kind: 'ohms', ohm: Number(digits.toPrecision(3)), range: range.name }
 }
 
 const leadsRead = ({ plus, minus, joined, warmed }: Trial) => ({

@@ -1,0 +1,171 @@
+import { simulatedPair } from './hypothesis.ts'
+import { type Kernel, kernelWidth, ownVariance, solveInPlace } from './kernel.ts'
+import { gainDecades, type Meter } from './meter.ts'
+import type { Observation } from './observation.ts'
+import { type Prediction, predict } from './prediction.ts'
+import type { Trial } from './trial.ts'
+import type { Weighed } from './weigh.ts'
+
+/** The scale on which a test shows a number. */
+export const scaleOf = ({ range, test }: Trial): keyof typeof steps & Observation['scale'] =>
+  test ?? (range === undefined ? 'volts' : 'ohms')
+
+/** Least of each scale and width of the steps in which readings are told apart, V or decades. */
+const steps = {
+  volts: { least: 0, width: 0.008 },
+  ohms: { least: -1, width: 0.03 },
+  gain: { least: gainDecades(0) - 0.1, width: 0.02 },
+  breakdown: { least: 0, width: 0.05 },
+} as const
+/** How many steps there are; what lies beyond counts with the last. */
+export const stepCount = 400
+
+/** What a test is expected to show under a hypothesis: chances, all of them together 1. */
+export interface Forecast {
+  /** Chance of open, and of each step by a slip. */
+  readonly open: number
+  readonly slips: number
+  /** Chance of each step, from a first one on. */
+  readonly from: number
+  readonly chance: Float64Array
+}
+
+/** A number of each step's middle. */
+export const stepMiddle = (t: Trial, step: number): number => {
+  const { least, width } = steps[scaleOf(t)]
+  return least + step * width
+}
+
+/** Chance that anything else happens than a hypothesis knows of. */
+const leastSlip = 2e-4
+/** Imagined parts that have less part in what was seen do not count. */
+const leastShare = 1e-4
+/** An imagined part that shows a number at most so seldom shows it by a slip. */
+const seldom = 0.01
+/** Standard deviations to which a kernel reaches, and most steps of that. */
+const reachSd = 3
+const mostReach = 60
+
+/**
+ * What a test is expected to show if a hypothesis holds, after all that was seen: the imagined parts by their share, each
+ * moved by how far the readings so far lie from it and spread by what they leave open (the conditional of a normal kernel).
+ */
+export function forecast(w: Weighed, seen: readonly Observation[], t: Trial, meter: Meter): Forecast {
+  const { hypothesis: h, likelihood } = w
+  const scale = scaleOf(t)
+  const prediction = predict(h.condition, simulatedPair(h, t), { ...t, scale }, meter)
+  const { kernel, shares } = likelihood
+  const near = kernel === undefined ? undefined : behindKernel({ kernel, seen, prediction, t, meter })
+  return spread(prediction, shares, near ?? aboutAll(prediction, shares, t, meter), t)
+}
+
+/** How far each imagined part is moved, and the variance about it. */
+interface Near {
+  readonly moved?: Float64Array
+  readonly variance: number
+}
+
+/** Where no number was seen, the imagined parts stand as they are. */
+function aboutAll({ chance, y }: Prediction, shares: Float64Array, t: Trial, meter: Meter): Near {
+  let [count, sum, squares] = [0, 0, 0]
+  for (let n = 0; n < y.length; n++) {
+    if (chance[n]! <= 0.5 || shares[n] === 0) continue
+    count++
+    sum += y[n]!
+    squares += y[n]! ** 2
+  }
+  const own = ownVariance({ ...t, scale: scaleOf(t), y: count === 0 ? 6 : sum / count }, Math.max(1, count), meter)
+  if (count < 2) return { variance: own }
+  return { variance: kernelWidth(1, count) ** 2 * Math.max(0, (squares - sum ** 2 / count) / (count - 1)) + own }
+}
+
+interface Behind {
+  readonly kernel: Kernel
+  readonly seen: readonly Observation[]
+  readonly prediction: Prediction
+  readonly t: Trial
+  readonly meter: Meter
+}
+
+/** A new number behind those that were seen; nothing where no member of the kernel shows one. */
+function behindKernel({ kernel, seen, prediction, t, meter }: Behind): Near | undefined {
+  const { numbers, members, at, factor, behind } = kernel
+  const { chance, y } = prediction
+  const d = numbers.length
+  const rows: number[] = []
+  for (let row = 0; row < members.length; row++) if (chance[members[row]!]! > 0.5) rows.push(row)
+  const count = rows.length
+  if (count === 0) return undefined
+  const width = kernelWidth(d + 1, count)
+  let mean = 0
+  for (const row of rows) mean += y[members[row]!]! / count
+  const along = new Float64Array(d)
+  const read = { ...t, scale: scaleOf(t), y: mean }
+  let variance = ownVariance(read, count, meter)
+  const narrow = width ** 2 / Math.max(1, count - 1)
+  for (const row of rows) {
+    const away = narrow * (y[members[row]!]! - mean)
+    variance += away * (y[members[row]!]! - mean)
+    for (let i = 0; i < d; i++) along[i]! += away * (at[row * d + i]! - kernel.mean[i]!)
+  }
+  if (read.scale === 'volts') {
+    variance += (meter.gainU * mean) ** 2
+    for (let i = 0; i < d; i++) {
+      const o = seen[numbers[i]!]!
+      if (o.scale === 'volts') along[i]! += meter.gainU ** 2 * o.y * mean
+    }
+  }
+  solveInPlace(factor, d, along)
+  let left = variance
+  for (const c of along) left -= c * c
+  const moved = new Float64Array(y.length)
+  const closer = Math.sqrt(1 - width ** 2) - 1
+  for (const row of rows) {
+    const n = members[row]!
+    let move = closer * (y[n]! - mean)
+    for (let i = 0; i < d; i++) move += along[i]! * behind[row * d + i]!
+    moved[n] = move
+  }
+  return { moved, variance: Math.max(left, ownVariance(read, Number.POSITIVE_INFINITY, meter)) }
+}
+
+const whole = new Float64Array(stepCount)
+
+/** The imagined parts by their shares on the steps of a scale, each with its normal kernel. */
+function spread({ chance, y }: Prediction, shares: Float64Array, { moved, variance }: Near, t: Trial): Forecast {
+  const { least, width } = steps[scaleOf(t)]
+  const taps = normalTaps(Math.sqrt(variance) / width)
+  const reach = (taps.length - 1) / 2
+  let total = 0
+  for (const s of shares) total += s
+  let [open, slips, from, to] = [0, leastSlip, stepCount, -1]
+  for (let n = 0; n < y.length; n++) {
+    const share = shares[n]! / total
+    if (share < leastShare) continue
+    open += share * (1 - chance[n]!)
+    if (chance[n]! < seldom) {
+      slips += share * chance[n]!
+      continue
+    }
+    const place = Math.round((y[n]! + (moved === undefined ? 0 : moved[n]!) - least) / width)
+    const middle = Math.min(stepCount - 1, Math.max(0, place))
+    const [low, high] = [Math.max(0, middle - reach), Math.min(stepCount - 1, middle + reach)]
+    for (let k = low; k <= high; k++) whole[k]! += share * chance[n]! * taps[k - middle + reach]!
+    if (low < from) from = low
+    if (high > to) to = high
+  }
+  const made = to < 0 ? new Float64Array(0) : whole.slice(from, to + 1)
+  if (to >= 0) whole.fill(0, from, to + 1)
+  return { open, slips: slips / stepCount, from: to < 0 ? 0 : from, chance: made }
+}
+
+/** A normal kernel in whole steps, its sum 1. */
+function normalTaps(sd: number): Float64Array {
+  const reach = Math.min(mostReach, Math.max(1, Math.ceil(reachSd * sd)))
+  const taps = new Float64Array(2 * reach + 1)
+  const steep = 0.5 / Math.max(0.15, sd * sd)
+  let sum = 0
+  for (let k = -reach; k <= reach; k++) sum += taps[k + reach] = Math.exp(-steep * k * k)
+  for (let k = 0; k < taps.length; k++) taps[k]! /= sum
+  return taps
+}
