@@ -127,6 +127,31 @@ describe('what a test may do to the part', () => {
   })
 })
 
+describe('a needle meter with the base joined', () => {
+  /** By the marks of the meter, base on 1: the end that is marked minus is the positive one. */
+  const pair = (plus: number, minus: number, ohm?: number, joined?: 'plus' | 'minus'): LeadReading => {
+    const shows = ohm === undefined ? { kind: 'open', range: 'x100' } : { kind: 'ohms', ohm, range: 'x100' }
+    return { plus, minus, ...(joined === undefined ? {} : { joined }), shows } as LeadReading
+  }
+  const all = [pair(2, 1, 1500), pair(3, 1, 1500), pair(1, 2), pair(1, 3), pair(2, 3), pair(3, 2)]
+
+  // ngspice 39.3 on h15 of the oracle, 1.5 V behind 2 kohm, 10 kohm to the base: 1508 ohm, and 4668 ohm reversed
+  test('tells emitter from collector by which way it reads less', () => {
+    const seen = [...all, pair(2, 3, 1510, 'minus'), pair(3, 2, 4670, 'minus')]
+    const [best] = identifyPart(seen, { meter: needleMeter }).hypotheses
+    expect(best).toMatchObject({ text: 'silicon NPN BJT', leads: { 1: 'B', 2: 'E', 3: 'C' } })
+    expect(best!.probability).toBeGreaterThan(0.9)
+  })
+
+  test('is asked for by the marks of the meter', () => {
+    const next = nextTest(weigh(all, needleMeter), needleMeter)!
+    expect(next).toMatchObject({ joined: 'minus' })
+    expect(next.say).toBe(
+      `Ohms, range ${next.range}, red on lead ${next.plus}, black on lead ${next.minus}. Join lead 1 to lead ${next.minus} through 10 kΩ.`,
+    )
+  })
+})
+
 describe('a part held between two fingers', () => {
   test('leaks more: half the resistance for 10 K where the leakage doubles, the same where it does not', () => {
     const range = digitalMeter.ohms.find((r) => r.name === '2M')!

@@ -174,8 +174,6 @@ function csvReading(cell: Cells, meter: Meter, refuse: Refuse): LeadReading | un
   const isWarmed = isWarm(cell('temperature'))
   const t = isWarmed ? undefined : temperatureOf(cell, refuse)
   if (plus === undefined || minus === undefined || !shown.ok) return undefined
-  if ('range' in shown.shows && shown.shows.range !== undefined && joined !== '')
-    return refuse('joined', 'goes with the diode check or a gain alone', 'Read ohms with the third lead open.')
   if (shown.shows.kind === 'gain' && joined === '')
     return refuse('joined', 'does not say for which polarity the gain is', `Write ${gainPolarity}.`)
   if (plus === minus) return refuse('minus', 'is both the plus and the minus lead', 'Name two leads.')

@@ -49,13 +49,14 @@ export const emptyDraft = (meter: Meter): Draft => ({
   text: '',
 })
 
-/** Ohms on a range: read with the third lead open, and perhaps with the part held warm. */
+/** Ohms on a range, perhaps with the part held warm. */
 export const isOnOhms = (draft: Pick<Draft, 'setTo'>): boolean => draft.setTo !== '' && testIn(draft) === undefined
 
 /** A draft that is set to another range or test: a gain has a polarity, and only resistance is read warm. */
 export function settingTo(draft: Draft, setTo: string): Draft {
-  const isGain = testIn({ setTo }) === 'gain'
-  const joined = isGain ? draft.joined || 'plus' : ''
+  const test = testIn({ setTo })
+  const kept = testIn(draft) === 'gain' || test === 'breakdown' ? '' : draft.joined
+  const joined = test === 'gain' ? draft.joined || 'plus' : kept
   return { ...draft, setTo, joined, isWarm: draft.isWarm && isOnOhms({ setTo }) }
 }
 
@@ -100,7 +101,6 @@ export function readingIn({ leads, joined, isWarm }: Draft, shown: ShownRead): L
   const { shows } = shown
   const isOhms = 'range' in shows && shows.range !== undefined
   if (shows.kind === 'gain' && joined === '') return undefined
-  if (isOhms && joined !== '') return undefined
   const warmed = isWarm && isOhms
   return { plus, minus, ...(joined === '' ? {} : { joined }), ...(warmed ? { warmed } : {}), shows }
 }

@@ -77,7 +77,7 @@ export function ReadingForm({ draft, count, meter, shown, field, onDraft, onTake
             <option value="breakdown">12 V through 100 kΩ</option>
           </select>
         </label>
-        {count === 3 && testIn(draft) !== 'breakdown' && !isOnOhms(draft) && (
+        {count === 3 && testIn(draft) !== 'breakdown' && (
           <ThirdLead draft={draft} onJoined={(joined) => change({ joined })} />
         )}
       </div>
@@ -145,8 +145,7 @@ function problemOf(draft: Draft, shown: ShownRead): string | undefined {
   if (draft.leads.length < 2) return 'The reading has no two leads yet. Press red’s lead first, then black’s.'
   if (text === '') return 'Nothing is typed yet. Write what the meter shows, such as 0.61 V, or open.'
   if (!shown.ok) return `“${text}” ${shown.problem}. ${shown.mend}`
-  if (readingIn(draft, shown) !== undefined) return undefined
-  return shown.shows.kind === 'gain'
+  return readingIn(draft, shown) === undefined
     ? 'A gain is that of an NPN or of a PNP. Set the meter to gain above, and choose which.'
-    : 'Ohms are read with the third lead open. Set it to “is open”.'
+    : undefined
 }
