@@ -1,11 +1,12 @@
 import { z } from 'zod'
+import { boardColumns, decisions, jobStates, longestSaid, powers } from '#core/job'
 import { partStatusShape, photoShape, photoTypes } from './part.ts'
 import { route } from './route.ts'
 
-const jobStateShape = z.enum(['open', 'waiting', 'done'])
-const powerShape = z.enum(['battery', 'mains'])
-const decisionShape = z.enum(['undecided', 'keep', 'replace'])
-const columnShape = z.enum(['to look at', 'keep', 'replace', 'done'])
+const jobStateShape = z.enum(jobStates)
+const powerShape = z.enum(powers)
+const decisionShape = z.enum(decisions)
+const columnShape = z.enum(boardColumns)
 const partAsShape = z.enum(['found', 'reserved', 'fitted'])
 
 export const jobProgressShape = z
@@ -118,9 +119,9 @@ export const jobEditedShape = z
   .meta({ id: 'JobEdited' })
 export type JobEdited = z.infer<typeof jobEditedShape>
 
-const name = z.string().trim().min(1).max(200)
-const line = z.string().max(2000).optional()
-const note = z.string().max(20_000).optional()
+const name = z.string().trim().min(1).max(longestSaid.name)
+const line = z.string().max(longestSaid.line).optional()
+const note = z.string().max(longestSaid.note).optional()
 
 /** What to change of a job; an empty text takes a value away. */
 export const jobChangesShape = z
@@ -136,12 +137,12 @@ export const jobChangesShape = z
   .meta({ id: 'JobChanges' })
 export type JobChanges = z.input<typeof jobChangesShape>
 
-const ref = z.string().trim().min(1).max(40)
+const ref = z.string().trim().min(1).max(longestSaid.ref)
 
 const positionSaid = {
   type: z.string().max(200).optional(),
   role: line,
-  circuit: z.string().max(100_000).optional(),
+  circuit: z.string().max(longestSaid.circuit).optional(),
   found: line,
   foundPart: z.string().max(200).optional(),
   decision: decisionShape.optional(),

@@ -1,5 +1,6 @@
 import { newestParameters } from '#book'
 import { FaultError } from '#core/fault'
+import { readCircuitOf } from '#core/job'
 import {
   couplingOf,
   isFilled,
@@ -9,7 +10,6 @@ import {
   type Position,
   type PositionRead,
   placeCurrents,
-  readPosition,
   type StageAnswer,
   type StageVerdict,
   stageAnswer,
@@ -19,7 +19,7 @@ import {
   type WantedPart,
   wantedParts,
 } from '#core/stage'
-import { nearNames, readYaml } from '#core/text'
+import { nearNames } from '#core/text'
 import { type Bench, bookOf, typeNamed } from './bench.ts'
 
 /** Which part to look at in the place, where it is not the one of the file. */
@@ -39,11 +39,7 @@ export interface StageSeen {
 }
 
 /** Reads a position. @throws {FaultError} every fault of the file */
-export function positionFromText(text: string, file: string): PositionRead {
-  const read = readYaml(text, { file })
-  if (!read.ok) throw new FaultError(read.faults)
-  return readPosition(read.document)
-}
+export const positionFromText = (text: string, file: string): PositionRead => readCircuitOf(text, file)
 
 /**
  * Looks at a position, with the part it names or with another.

@@ -18,7 +18,7 @@ import {
   unknownTypes,
 } from '#bench'
 import { FaultError } from '#core/fault'
-import { type Job, jobExampleYaml, jobStates, powers } from '#core/job'
+import { type Job, jobExampleYaml, jobFileSchema, jobStates, powers } from '#core/job'
 import { type JobOptions, onJob, requireChange, sayEdited } from './job-common.ts'
 import { jobLines, jobListLines } from './job-lines.ts'
 import { definePositions } from './job-position.ts'
@@ -89,6 +89,9 @@ export function define(command: Command): void {
         await printSheet(sheet, () => jobDocument(seen), o)
       }),
     )
+  withJson(command.command('schema').description('Print the JSON Schema of job files.')).action(() =>
+    printJson(jobFileSchema()),
+  )
 }
 
 async function list(o: JobOptions): Promise<void> {

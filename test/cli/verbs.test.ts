@@ -104,6 +104,7 @@ const working: readonly (readonly [args: readonly string[], format: string, code
   [['part', 'correct', '2', '11 div', '--book', 'demo.germane'], 'germane/correction/1'],
   [['part', 'curve', 'OP-4', 'curve.csv', '--book', 'demo.germane'], 'germane/part-curves/1'],
   [['part', 'curves', 'OP-4', '--book', 'demo.germane'], 'germane/part-curves/1'],
+  [['job', 'schema'], 'schema'],
   [['job', 'list', '--book', 'demo.germane'], 'germane/jobs/1'],
   [['job', 'show', '1', '--book', 'demo.germane'], 'germane/job/1'],
   [['job', 'add', 'job.yaml', '--book', 'demo.germane'], 'germane/job-edit/1'],

@@ -22,5 +22,5 @@ export {
   settled,
 } from './job.ts'
 export { jobExampleYaml } from './job-example.ts'
-export { jobSchema, longestSaid, mostPositions } from './job-schema.ts'
+export { jobFileSchema, longestSaid } from './job-schema.ts'
 export { readCircuitOf, readJob } from './read-job.ts'

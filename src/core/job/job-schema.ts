@@ -2,9 +2,9 @@ import { z } from 'zod'
 import { decisions, jobStates, powers } from './job.ts'
 
 /** Longest texts, in characters; what a person writes is far below. */
-export const longestSaid = { name: 200, line: 2000, note: 20_000, circuit: 100_000 } as const
+export const longestSaid = { ref: 40, name: 200, line: 2000, note: 20_000, circuit: 100_000 } as const
 /** Most positions of one job. */
-export const mostPositions = 500
+const mostPositions = 500
 
 const day = /^\d{4}-\d{2}-\d{2}$/
 
@@ -58,13 +58,19 @@ export const jobSchema = z.strictObject({
   note: line('Anything to remember.', 'crackles when warm', longestSaid.note).optional(),
   reserved: tags.default([]),
   positions: z
-    .record(z.string().trim().min(1).max(40), position)
+    .record(z.string().trim().min(1).max(longestSaid.ref), position)
     .default({})
     .meta({ description: 'Its positions by name.', examples: ['{ TR1: { type: OC71 } }'] })
     .refine((all) => Object.keys(all).length <= mostPositions, {
       message: `are more than ${mostPositions}`,
       params: { mend: 'Make several jobs of it.' },
     }),
+})
+
+/** JSON Schema of a job file, for editors and for checking outside Germane. */
+export const jobFileSchema = (): object => ({
+  title: 'Job',
+  ...z.toJSONSchema(jobSchema, { io: 'input', reused: 'ref' }),
 })
 
 export type JobFile = z.output<typeof jobSchema>

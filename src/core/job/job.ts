@@ -94,8 +94,16 @@ export function settled<P extends Pick<PositionSaid, 'decision' | 'done' | 'fitt
   return { ...position, decision: isFitted ? 'replace' : 'keep' }
 }
 
+/** What tells which part counts. */
+interface Counting {
+  readonly decision: Decision
+  readonly reserved: readonly string[]
+  readonly foundPart?: string | undefined
+  readonly fittedPart?: string | undefined
+}
+
 /** The part that counts in a position: fitted, else the one put aside where the found one goes, else the found one. */
-export function partOfPosition(position: JobPosition): { readonly tag: string; readonly as: PartAs } | undefined {
+export function partOfPosition(position: Counting): { readonly tag: string; readonly as: PartAs } | undefined {
   const { fittedPart, foundPart, reserved, decision } = position
   if (fittedPart !== undefined) return { tag: fittedPart, as: 'fitted' }
   const [first] = reserved
@@ -106,12 +114,12 @@ export function partOfPosition(position: JobPosition): { readonly tag: string; r
 /** As what a part belongs to a position. */
 export type PartAs = 'found' | 'reserved' | 'fitted'
 
-/** Every part of a position, in the order in which they came. */
+/** Every part of a position, in the order in which they came; one that was put back is fitted. */
 export const partsOfPosition = (position: JobPosition): readonly { readonly tag: string; readonly as: PartAs }[] => {
   const { foundPart, reserved, fittedPart } = position
   return [
-    ...(foundPart === undefined ? [] : [{ tag: foundPart, as: 'found' as const }]),
+    ...(foundPart === undefined || foundPart === fittedPart ? [] : [{ tag: foundPart, as: 'found' as const }]),
     ...reserved.map((tag) => ({ tag, as: 'reserved' as const })),
-    ...(fittedPart === undefined || fittedPart === foundPart ? [] : [{ tag: fittedPart, as: 'fitted' as const }]),
+    ...(fittedPart === undefined ? [] : [{ tag: fittedPart, as: 'fitted' as const }]),
   ]
 }

@@ -1,7 +1,16 @@
 import { describe, expect, test } from 'vitest'
 import { FaultError } from '#core/fault'
 import { openedCautions } from './cautions.ts'
-import { type BoardColumn, boardColumns, columnOf, movedTo, partOfPosition, progressOf, settled } from './job.ts'
+import {
+  type BoardColumn,
+  boardColumns,
+  columnOf,
+  movedTo,
+  partOfPosition,
+  partsOfPosition,
+  progressOf,
+  settled,
+} from './job.ts'
 import { jobExampleYaml } from './job-example.ts'
 import { readCircuitOf, readJob } from './read-job.ts'
 
@@ -91,6 +100,10 @@ describe('the board', () => {
     expect(partOfPosition(p)).toEqual({ tag: 'F-1', as: 'found' })
     expect(partOfPosition({ ...p, decision: 'replace' })).toEqual({ tag: 'S-1', as: 'reserved' })
     expect(partOfPosition({ ...p, fittedPart: 'S-9' })).toEqual({ tag: 'S-9', as: 'fitted' })
+    expect(partsOfPosition({ ...p, fittedPart: 'F-1' })).toEqual([
+      { tag: 'S-1', as: 'reserved' },
+      { tag: 'F-1', as: 'fitted' },
+    ])
     expect(partOfPosition({ ...p, foundPart: undefined as never, reserved: [] })).toBeUndefined()
   })
 })

@@ -10,7 +10,6 @@ export {
   type ReportedPart,
   type ReportedPhoto,
   type ReportedPosition,
-  stageOutcome,
 } from './job-sheet.ts'
 export { type ProtectionAsked, protectionSheet } from './protection-sheet.ts'
 export type { Sheet, SheetPlot, SheetProse, SheetTable } from './sheet.ts'

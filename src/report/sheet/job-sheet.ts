@@ -17,10 +17,8 @@ import {
   type Position,
   type StageAnswer,
   type StageVerdict,
-  type StageWord,
 } from '#core/stage'
 import { stageDrawing } from '#report/stage'
-import type { Outcome } from '#report/typeset'
 import { cautionBlock } from './caution-block.ts'
 import type { Sheet, SheetBlock } from './sheet.ts'
 
@@ -61,12 +59,6 @@ export interface JobReport {
   readonly photos: readonly ReportedPhoto[]
   /** Date and time it is printed at, ISO. */
   readonly printedAt: string
-}
-
-const outcomes: Readonly<Record<StageWord, Outcome>> = {
-  works: 'conforms',
-  'works but drifts': 'undecided',
-  'will not': 'does not conform',
 }
 
 /** Temperature of the air at which a stage is drawn, degC. */
@@ -237,6 +229,3 @@ const limitsTable = (ref: string, { limits, parts, position }: StageAnswer): She
     l.says,
   ]),
 })
-
-/** Shape and colour that go with what a part does in a position. */
-export const stageOutcome = (word: StageWord): Outcome => outcomes[word]

@@ -10,6 +10,7 @@ export {
   outcomeClass,
   outcomeHtml,
   outcomes,
+  stageOutcomes,
 } from './mark.ts'
 export { escapeText, html, joined, type Markup, type Piece, trusted } from './markup.ts'
 export { contrast, darkPalette, lightPalette, type Palette, paletteCss, printPalette } from './palette.ts'

@@ -1,3 +1,4 @@
+import type { StageWord } from '#core/stage'
 import { html, type Markup } from './markup.ts'
 
 /** What became of a part or a parameter, as people see it: a shape, a word, then a colour. */
@@ -13,6 +14,13 @@ export const outcomes: readonly Outcome[] = [
   'short',
   'open',
 ]
+
+/** What a part does in its position, as an outcome: its shape and colour go with the word. */
+export const stageOutcomes: Readonly<Record<StageWord, Outcome>> = {
+  works: 'conforms',
+  'works but drifts': 'undecided',
+  'will not': 'does not conform',
+}
 
 /** Shape of an outcome in a box of 10 by 10 around the origin, as path data, and how it is drawn. */
 export interface Mark {

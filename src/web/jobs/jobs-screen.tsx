@@ -85,7 +85,7 @@ function stateText({ state, begunOn, finishedOn }: JobInShort): string {
 }
 
 /** How many positions stand in each column of the board. */
-export const Progress = ({ of }: { readonly of: JobInShort['progress'] }) => (
+const Progress = ({ of }: { readonly of: JobInShort['progress'] }) => (
   <p className="jobs-progress">
     {boardColumns.map((column) => (
       <span key={column} className={of[column] === 0 ? 'soft' : undefined}>

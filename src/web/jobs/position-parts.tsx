@@ -4,7 +4,7 @@ import type { JobDetail, JobPositionEntry, PartOfPosition } from '#api'
 import { api } from '#web/live'
 import { Prose } from '#web/typeset'
 import { keepPosition, kept, useTried } from './edits.ts'
-import { asWords, WordShown } from './words.tsx'
+import { WordShown } from './words.tsx'
 
 interface Props {
   readonly job: JobDetail['job']
@@ -62,7 +62,7 @@ const Said = ({ part: { tag, type, as, verdict, why } }: { readonly part: PartOf
     <Link to="/parts/$tag" params={{ tag }}>
       <bdi>{tag}</bdi>
     </Link>{' '}
-    <span className="soft">{[type, asWords[as]].filter(Boolean).join(', ')}:</span>{' '}
+    <span className="soft">{[type, as].filter(Boolean).join(', ')}:</span>{' '}
     {verdict === undefined ? (
       <span>not tried, since {why}.</span>
     ) : (

@@ -1,18 +1,12 @@
 import type { StageVerdict, StageWord } from '#core/stage'
-import type { Outcome } from '#report/typeset'
+import { stageOutcomes } from '#report/typeset'
 import { OutcomeShape, Prose } from '#web/typeset'
 import type { Answered } from './task.ts'
-
-const shapes: Readonly<Record<StageWord, Outcome>> = {
-  works: 'conforms',
-  'works but drifts': 'undecided',
-  'will not': 'does not conform',
-}
 
 /** Shape and word of a verdict. */
 export const StageWordShown = ({ word }: { readonly word: StageWord }) => (
   <span className="outcome">
-    <OutcomeShape of={shapes[word]} /> {word}
+    <OutcomeShape of={stageOutcomes[word]} /> {word}
   </span>
 )
 
