@@ -137,22 +137,24 @@ function Ranked({ ranking: { ranked, leftOut }, isDone }: { readonly ranking: Ra
   return (
     <>
       {isDone && <Surprises ranked={ranked} />}
-      <Table
-        name="Parts, best first"
-        head={[
-          'Part',
-          'Verdict',
-          'Spare',
-          'Gain',
-          'Leakage',
-          <LetterSymbol key="i" of="I_C" />,
-          <LetterSymbol key="v" of="V_CE" />,
-        ]}
-      >
-        {ranked.slice(0, shown).map((r) => (
-          <Row key={r.part.name} ranked={r} />
-        ))}
-      </Table>
+      <div className="stage-drawer">
+        <Table
+          name="Parts, best first"
+          head={[
+            'Part',
+            'Verdict',
+            'Spare',
+            'Gain',
+            'Leakage',
+            <LetterSymbol key="i" of="I_C" />,
+            <LetterSymbol key="v" of="V_CE" />,
+          ]}
+        >
+          {ranked.slice(0, shown).map((r) => (
+            <Row key={r.part.name} ranked={r} />
+          ))}
+        </Table>
+      </div>
       {ranked.length > shown && (
         <p>
           <button type="button" className="word" onClick={() => setShown(shown + 4 * rows)}>
@@ -186,8 +188,10 @@ function Row({ ranked: { part, verdict, point } }: { readonly ranked: RankedPart
         <td className="n">{point !== undefined && <Plain value={point.vce} unit="V" digits={3} />}</td>
       </tr>
       <tr className="stage-why">
-        <td colSpan={7} className="soft small">
-          <Prose text={verdict.why} />
+        <td colSpan={7}>
+          <p className="soft small">
+            <Prose text={verdict.why} />
+          </p>
         </td>
       </tr>
     </>
