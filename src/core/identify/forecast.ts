@@ -7,18 +7,21 @@ import type { Trial } from './trial.ts'
 import type { Weighed } from './weigh.ts'
 
 /** The scale on which a test shows a number. */
-export const scaleOf = ({ range, test }: Trial): keyof typeof steps & Observation['scale'] =>
-  test ?? (range === undefined ? 'volts' : 'ohms')
+const scaleOf = ({ range, test }: Trial): keyof typeof steps => test ?? (range === undefined ? 'volts' : 'ohms')
+
+/** A test with the scale on which it shows a number. */
+export type ScaledTrial = Trial & { readonly scale: keyof typeof steps }
+export const onScale = (t: Trial): ScaledTrial => ({ ...t, scale: scaleOf(t) })
 
 /** Least of each scale and width of the steps in which readings are told apart, V or decades. */
 const steps = {
-  volts: { least: 0, width: 0.008 },
-  ohms: { least: -1, width: 0.03 },
+  volts: { least: 0, width: 0.012 },
+  ohms: { least: -1, width: 0.04 },
   gain: { least: gainDecades(0) - 0.1, width: 0.02 },
-  breakdown: { least: 0, width: 0.05 },
+  breakdown: { least: 0, width: 0.06 },
 } as const
 /** How many steps there are; what lies beyond counts with the last. */
-export const stepCount = 400
+export const stepCount = 270
 
 /** What a test is expected to show under a hypothesis: chances, all of them together 1. */
 export interface Forecast {
@@ -31,8 +34,8 @@ export interface Forecast {
 }
 
 /** A number of each step's middle. */
-export const stepMiddle = (t: Trial, step: number): number => {
-  const { least, width } = steps[scaleOf(t)]
+export const stepMiddle = ({ scale }: ScaledTrial, step: number): number => {
+  const { least, width } = steps[scale]
   return least + step * width
 }
 
@@ -43,17 +46,16 @@ const leastShare = 1e-4
 /** An imagined part that shows a number at most so seldom shows it by a slip. */
 const seldom = 0.01
 /** Standard deviations to which a kernel reaches, and most steps of that. */
-const reachSd = 3
+const reachSd = 2.7
 const mostReach = 60
 
 /**
  * What a test is expected to show if a hypothesis holds, after all that was seen: the imagined parts by their share, each
  * moved by how far the readings so far lie from it and spread by what they leave open (the conditional of a normal kernel).
  */
-export function forecast(w: Weighed, seen: readonly Observation[], t: Trial, meter: Meter): Forecast {
+export function forecast(w: Weighed, seen: readonly Observation[], t: ScaledTrial, meter: Meter): Forecast {
   const { hypothesis: h, likelihood } = w
-  const scale = scaleOf(t)
-  const prediction = predict(h.condition, simulatedPair(h, t), { ...t, scale }, meter)
+  const prediction = predict(h.condition, simulatedPair(h, t), t, meter)
   const { kernel, shares } = likelihood
   const near = kernel === undefined ? undefined : behindKernel({ kernel, seen, prediction, t, meter })
   return spread(prediction, shares, near ?? aboutAll(prediction, shares, t, meter), t)
@@ -66,7 +68,7 @@ interface Near {
 }
 
 /** Where no number was seen, the imagined parts stand as they are. */
-function aboutAll({ chance, y }: Prediction, shares: Float64Array, t: Trial, meter: Meter): Near {
+function aboutAll({ chance, y }: Prediction, shares: Float64Array, t: ScaledTrial, meter: Meter): Near {
   let [count, sum, squares] = [0, 0, 0]
   for (let n = 0; n < y.length; n++) {
     if (chance[n]! <= 0.5 || shares[n] === 0) continue
@@ -74,7 +76,7 @@ function aboutAll({ chance, y }: Prediction, shares: Float64Array, t: Trial, met
     sum += y[n]!
     squares += y[n]! ** 2
   }
-  const own = ownVariance({ ...t, scale: scaleOf(t), y: count === 0 ? 6 : sum / count }, Math.max(1, count), meter)
+  const own = ownVariance({ ...t, y: count === 0 ? 6 : sum / count }, Math.max(1, count), meter)
   if (count < 2) return { variance: own }
   return { variance: kernelWidth(1, count) ** 2 * Math.max(0, (squares - sum ** 2 / count) / (count - 1)) + own }
 }
@@ -83,7 +85,7 @@ interface Behind {
   readonly kernel: Kernel
   readonly seen: readonly Observation[]
   readonly prediction: Prediction
-  readonly t: Trial
+  readonly t: ScaledTrial
   readonly meter: Meter
 }
 
@@ -100,7 +102,7 @@ function behindKernel({ kernel, seen, prediction, t, meter }: Behind): Near | un
   let mean = 0
   for (const row of rows) mean += y[members[row]!]! / count
   const along = new Float64Array(d)
-  const read = { ...t, scale: scaleOf(t), y: mean }
+  const read = { ...t, y: mean }
   let variance = ownVariance(read, count, meter)
   const narrow = width ** 2 / Math.max(1, count - 1)
   for (const row of rows) {
@@ -132,8 +134,13 @@ function behindKernel({ kernel, seen, prediction, t, meter }: Behind): Near | un
 const whole = new Float64Array(stepCount)
 
 /** The imagined parts by their shares on the steps of a scale, each with its normal kernel. */
-function spread({ chance, y }: Prediction, shares: Float64Array, { moved, variance }: Near, t: Trial): Forecast {
-  const { least, width } = steps[scaleOf(t)]
+function spread(
+  { chance, y }: Prediction,
+  shares: Float64Array,
+  { moved, variance }: Near,
+  { scale }: ScaledTrial,
+): Forecast {
+  const { least, width } = steps[scale]
   const taps = normalTaps(Math.sqrt(variance) / width)
   const reach = (taps.length - 1) / 2
   let total = 0

@@ -1,5 +1,5 @@
 import { printPlain } from '#core/quantity'
-import { forecast, scaleOf, stepMiddle } from './forecast.ts'
+import { forecast, onScale, type ScaledTrial, stepMiddle } from './forecast.ts'
 import { type Hypothesis, kindText } from './hypothesis.ts'
 import { gainOf, type Meter } from './meter.ts'
 import { riskOf } from './risk.ts'
@@ -60,7 +60,7 @@ function carriers(ranked: readonly Weighed[]): readonly Weighed[] {
 }
 
 /** What a hypothesis has the meter show: the middle of what is expected, or open. */
-function expectedText(weighed: Weighed, seen: Posterior['seen'], put: Trial, meter: Meter): string {
+function expectedText(weighed: Weighed, seen: Posterior['seen'], put: ScaledTrial, meter: Meter): string {
   const { open, from, chance } = forecast(weighed, seen, put, meter)
   if (open > 0.5) return 'open'
   let left = (1 - open) / 2
@@ -71,8 +71,8 @@ function expectedText(weighed: Weighed, seen: Posterior['seen'], put: Trial, met
   return middleText(stepMiddle(put, from + Math.max(0, at)), put)
 }
 
-function middleText(middle: number, put: Trial): string {
-  switch (scaleOf(put)) {
+function middleText(middle: number, { scale }: ScaledTrial): string {
+  switch (scale) {
     case 'volts':
       return `about ${middle.toFixed(2)} V`
     case 'ohms':
@@ -100,7 +100,7 @@ export function nextTest(posterior: Posterior, meter: Meter, offers: Offers = {}
   const rated = untried(posterior, meter).flatMap((put) => {
     const risk = riskOf(put, ranked, also)
     if (risk === undefined) return []
-    const { bits, settles } = testWorth(weighed, { seen, trial: put, meter, sure })
+    const { bits, settles } = testWorth(weighed, { seen, trial: onScale(put), meter, sure })
     if (bits < leastBits) return []
     return [{ put, bits, caution: risk.caution, worth: testsPerBit * bits + settles - effortOf(put) - risk.weight }]
   })
@@ -124,7 +124,7 @@ export function nextTest(posterior: Posterior, meter: Meter, offers: Offers = {}
     say: orderText(marked),
     expected: weighed.slice(0, 3).map((w) => ({
       what: kindOf(w.hypothesis),
-      shows: expectedText(w, seen, put, meter),
+      shows: expectedText(w, seen, onScale(put), meter),
       probability: w.probability,
     })),
   }

@@ -74,22 +74,41 @@ function knownCurves(c: Condition): readonly (readonly LeadCurve[])[] {
   return made
 }
 
-const made = new WeakMap<Meter, Map<string, Prediction>>()
+/** Predictions of one way to test, by condition and simulated pair. */
+type OfWay = Map<Condition, (Prediction | undefined)[]>
 
-/** What the imagined parts of a condition show between a simulated pair; made once for each meter. */
+const made = new WeakMap<Meter, Map<string, OfWay>>()
+/** The same by the observation or trial itself, which is asked about for hundreds of hypotheses. */
+const known = new WeakMap<Way, { readonly meter: Meter; readonly of: OfWay }>()
+
+/** What was predicted for a way to test, made once for each meter. */
+function predictionsOf(o: Way, meter: Meter): OfWay {
+  const found = known.get(o)
+  if (found?.meter === meter) return found.of
+  const ways = made.get(meter) ?? new Map<string, OfWay>()
+  made.set(meter, ways)
+  const key = `${o.scale} ${o.range ?? ''} ${o.warmed ?? ''}`
+  const of: OfWay = ways.get(key) ?? new Map()
+  ways.set(key, of)
+  known.set(o, { meter, of })
+  return of
+}
+
+/** What the imagined parts of a condition show between a simulated pair. */
 export function predict(c: Condition, pair: number, o: Way, meter: Meter): Prediction {
-  const known = made.get(meter) ?? new Map<string, Prediction>()
-  if (known.size === 0) made.set(meter, known)
-  const key = `${c.key} ${pair} ${o.scale} ${o.range ?? ''} ${o.warmed ?? ''}`
-  const found = known.get(key)
-  if (found !== undefined) return found
+  const ofWay = predictionsOf(o, meter)
+  const ofCondition = ofWay.get(c) ?? []
+  if (ofCondition.length === 0) ofWay.set(c, ofCondition)
+  ofCondition[pair] ??= predictAnew(c, pair, o, meter)
+  return ofCondition[pair]
+}
+
+function predictAnew(c: Condition, pair: number, o: Way, meter: Meter): Prediction {
   const warmth = (n: number): number => (o.warmed ? fingersWarmK(n, likelihoods.draws) : 0)
   const all = knownCurves(c)[pair]!.map((curve, n) => shownBy(curve, o, meter, warmth(n)))
-  const prediction = {
+  return {
     chance: Float64Array.from(all, (s) => s.chance),
     y: Float64Array.from(all, (s) => s.y),
     perK: Float64Array.from(all, (s) => s.perK),
   }
-  known.set(key, prediction)
-  return prediction
 }

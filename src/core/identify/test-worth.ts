@@ -1,7 +1,6 @@
-import { type Forecast, forecast, stepCount } from './forecast.ts'
+import { type Forecast, forecast, type ScaledTrial, stepCount } from './forecast.ts'
 import type { Meter } from './meter.ts'
 import type { Observation } from './observation.ts'
-import type { Trial } from './trial.ts'
 import type { Weighed } from './weigh.ts'
 
 /** What a test is expected to do. */
@@ -51,7 +50,7 @@ export function testWorth(weighed: readonly Weighed[], { seen, trial, meter, sur
 
 export interface TestOf {
   readonly seen: readonly Observation[]
-  readonly trial: Trial
+  readonly trial: ScaledTrial
   readonly meter: Meter
   readonly sure: number
 }
