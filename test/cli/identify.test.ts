@@ -47,7 +47,7 @@ describe('germane identify', () => {
     expect(code).toBe(0)
     expect(out).toMatch(/What it may be:/)
     expect(out).toMatch(/Why:\n {2}1\+ 2-: 641 mV\./)
-    expect(out).toMatch(/Next:\n {2}Diode check, red on lead \d, black on lead \d\./)
+    expect(out).toMatch(/Next:\n {2}(Diode check|Ohms, range \w+), red on lead \d, black on lead \d\./)
   })
 
   test('goes on to types of the catalog that it may be, ranked by gain and outline', async () => {
