@@ -48,6 +48,8 @@ export function TableView({ table: t }: { readonly table: SheetTable }) {
 }
 
 const numberClass = (head: string): string | undefined => (head.startsWith('>') ? 'n' : undefined)
+const cellClass = (head: string | undefined, text: string): string | undefined =>
+  numberClass(head ?? '') ?? (text.length <= shortest ? 'brief' : undefined)
 const nameOf = (head: string): string => head.replace(/^>/, '')
 
 interface RowProps {
@@ -58,15 +60,15 @@ interface RowProps {
 function Row({ head, cells: [first = '', ...rest] }: RowProps) {
   return (
     <tr>
-      <th scope="row" className={numberClass(head[0] ?? '')}>
+      <th scope="row" className={cellClass(head[0], first)}>
         <Said text={first} />
       </th>
       {rest.map((text, i) => {
         const name = head[i + 1] ?? ''
         return (
           // biome-ignore lint/suspicious/noArrayIndexKey: the columns of a sheet stay where they are
-          <td key={i} className={numberClass(name)} data-head={nameOf(name)}>
-            {text !== '' && <Said text={text.length <= shortest ? text.replaceAll(' ', '\u00a0') : text} />}
+          <td key={i} className={cellClass(name, text)} data-head={nameOf(name)}>
+            {text !== '' && <Said text={text} />}
           </td>
         )
       })}
