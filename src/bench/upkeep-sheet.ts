@@ -13,8 +13,10 @@ export { cellsSheet, dialSheet, protectionSheet, type Sheet } from '#report/shee
  */
 export async function sheetFile(sheet: Sheet, file: string): Promise<string | Uint8Array> {
   if (!/\.(svg|png)$/i.test(file)) return sheetHtml(sheet)
-  const first = sheet.blocks.find((b) => b.kind === 'plot')
-  if (first !== undefined) return drawingBytes(coursePlot(first.plot), file)
+  const [first] = sheet.blocks.flatMap((b) =>
+    b.kind === 'plot' ? [coursePlot(b.plot)] : b.kind === 'drawing' ? [b.svg] : [],
+  )
+  if (first !== undefined) return drawingBytes(first, file)
   throw new FaultError({
     code: 'file',
     file,

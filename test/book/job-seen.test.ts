@@ -86,6 +86,11 @@ describe('the job of the demo', () => {
       const html = String(await sheetFile(sheet, 'job.html'))
       expect(outsideReach(html)).toEqual([])
       expect(pageFaults(html)).toEqual([])
+      const svg = String(await sheetFile(sheet, 'job.svg'))
+      expect(svg).toMatch(/^<svg /)
+      expect(svg).toContain('float amplifier, first stage')
+      const png = (await sheetFile(sheet, 'job.png')) as Uint8Array
+      expect([...png.slice(0, 4)]).toEqual([0x89, 0x50, 0x4e, 0x47])
       expect(sheet.blocks.filter((b) => b.kind === 'drawing').map((b) => b.caption)).toEqual([
         'Q1: four-resistor divider, with OP-1, in air of 25 °C.',
         'Q2: collector feedback, with OP-2, in air of 25 °C.',
