@@ -31,7 +31,7 @@ export function JobAbout({ job }: { readonly job: JobDetail['job'] }) {
   return (
     <div className="job-fields">
       <KeptLine {...field('name')} />
-      <KeptLine {...field('equipment')} longest={2000} hint="what it is, in words" />
+      <KeptArea {...field('equipment')} longest={2000} className="job-wide" hint="what it is, in words" />
       <KeptChoice {...field('state')} words={jobStates} />
       <KeptChoice {...field('power')} words={powers} />
       <KeptLine {...field('begunOn')} type="date" />
