@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
-import { darkPalette, lightPalette, markCss, type Palette } from '#report/typeset'
+import { darkPalette, lightPalette, markCss, type Palette, printPalette } from '#report/typeset'
 
 const css = readFileSync(join(import.meta.dirname, 'ink.css'), 'utf8')
 const bare = (text: string): string => text.replaceAll(/\s+/g, '').replaceAll(';}', '}')
@@ -15,6 +15,7 @@ test.each([
   ['light', 0, lightPalette],
   ['dark as the machine is set', 1, darkPalette],
   ['dark by choice', 2, darkPalette],
+  ['printed', 3, printPalette],
 ] as const)('the colours of the page are those of the report: %s', (_, at, palette: Palette) =>
   expect(palettes[at]).toEqual(palette),
 )
