@@ -22,7 +22,8 @@ describe('parts whose truth is known', () => {
     const s = nameByOffers(25, () => 0)
     expect(s.sure / s.parts).toBeGreaterThan(0.6)
     expect(s.rightWhenSure / s.sure).toBeGreaterThan(0.9)
-    expect(s.bothOffered).toBeLessThan(s.bothPairs)
-    expect(s.meanTests).toBeLessThan(6)
+    // the offered way takes about three fifths of the tests; 0.72 leaves room for so few parts
+    expect(s.three.offered).toBeLessThan(0.72 * s.three.pairsFirst)
+    expect(s.meanTests).toBeLessThan(5)
   })
 })

@@ -1,5 +1,6 @@
 import {
   digitalMeter,
+  type ExtraTest,
   type LeadReading,
   nextTest,
   type Posterior,
@@ -39,6 +40,14 @@ export interface AllPairs {
   readonly msAnswer: number
 }
 
+/** How many tests parts took, each way to the end. */
+export interface Race {
+  /** Parts that either way came to an answer of 99 %, and the mean number of tests each way took for these. */
+  readonly parts: number
+  readonly offered: number
+  readonly pairsFirst: number
+}
+
 /** How well parts were named by the tests that were offered, one after the other. */
 export interface ByOffers {
   readonly parts: number
@@ -46,10 +55,11 @@ export interface ByOffers {
   readonly sure: number
   readonly rightWhenSure: number
   readonly meanTests: number
-  /** Parts that came to 99 % by all pairs as well; mean number of tests offered, and of pairs, for these. */
-  readonly both: number
-  readonly bothOffered: number
-  readonly bothPairs: number
+  /** Against asking all pairs first, and then what is offered: parts of three leads, and of two. */
+  readonly three: Race
+  readonly two: Race
+  /** Parts of three leads that the six pairs alone settle. */
+  readonly sixAlone: Race
   /** Milliseconds to choose a test. */
   readonly msOffer: number
 }
@@ -112,40 +122,73 @@ export function nameByAllPairs(count: number, clock: () => number): AllPairs {
   }
 }
 
-/** Takes the tests that are offered, until the answer is sure or nothing more is offered. */
-export function nameByOffers(count: number, clock: () => number): ByOffers {
-  const sum = { sure: 0, right: 0, tests: 0, both: 0, bothOffered: 0, bothPairs: 0, offers: 0, ms: 0 }
-  for (const one of cases(count)) {
-    const readings: LeadReading[] = []
-    let answer = weigh(readings, meter, one.leads)
-    while (best(answer) < sure && readings.length < mostTests) {
-      const start = clock()
-      const next = nextTest(answer, meter)
-      sum.ms += clock() - start
-      sum.offers++
-      if (next === undefined) break
-      readings.push(one.part.read({ ...next, plus: next.plus - 1, minus: next.minus - 1 }))
-      answer = weigh(readings, meter, one.leads)
-    }
-    if (best(answer) < sure) continue
-    sum.sure++
-    sum.tests += readings.length
-    if (isRight(answer, one)) sum.right++
-    const pairs = allPairs(one)
-    if (best(weigh(pairs, meter, one.leads)) < sure) continue
-    sum.both++
-    sum.bothOffered += readings.length
-    sum.bothPairs += pairs.length
+/** What came of a part, and in how many tests. */
+interface Named {
+  readonly tests: number
+  readonly isSure: boolean
+  readonly isRight: boolean
+}
+
+/** Counts offers and the time they take. */
+interface Watch {
+  readonly clock: () => number
+  readonly also: readonly ExtraTest[]
+  offers: number
+  ms: number
+}
+
+/** Takes the tests that are offered after some readings, until the answer is sure or nothing more is offered. */
+function nameFrom(one: Case, before: readonly LeadReading[], watch: Watch): Named {
+  const readings = [...before]
+  let answer = weigh(readings, meter, one.leads)
+  while (best(answer) < sure && readings.length < mostTests) {
+    const start = watch.clock()
+    const next = nextTest(answer, meter, { also: watch.also })
+    watch.ms += watch.clock() - start
+    watch.offers++
+    if (next === undefined) break
+    readings.push(one.part.read({ ...next, plus: next.plus - 1, minus: next.minus - 1 }))
+    answer = weigh(readings, meter, one.leads)
   }
-  const mean = (total: number, of: number): number => total / Math.max(1, of)
+  return { tests: readings.length, isSure: best(answer) >= sure, isRight: isRight(answer, one) }
+}
+
+/** A part named both ways. */
+interface Both {
+  readonly leads: 2 | 3
+  readonly offered: Named
+  readonly pairsFirst: Named
+}
+
+function race(all: readonly Both[]): Race {
+  const settled = all.filter((b) => b.offered.isSure && b.pairsFirst.isSure)
+  const mean = (way: 'offered' | 'pairsFirst'): number =>
+    settled.reduce((sum, b) => sum + b[way].tests, 0) / Math.max(1, settled.length)
+  return { parts: settled.length, offered: mean('offered'), pairsFirst: mean('pairsFirst') }
+}
+
+/**
+ * Names parts by the tests that are offered, and again by all pairs first and then what is offered: that is what asking
+ * all six pairs comes to, since most parts are not settled by them.
+ *
+ * @param also tests beside those of the meter
+ */
+export function nameByOffers(count: number, clock: () => number, also: readonly ExtraTest[] = []): ByOffers {
+  const watch: Watch = { clock, also, offers: 0, ms: 0 }
+  const all = cases(count).map((one): Both => {
+    const offered = nameFrom(one, [], watch)
+    return { leads: one.leads, offered, pairsFirst: nameFrom(one, allPairs(one), watch) }
+  })
+  const named = all.filter((b) => b.offered.isSure).map((b) => b.offered)
+  const three = all.filter((b) => b.leads === 3)
   return {
     parts: count,
-    sure: sum.sure,
-    rightWhenSure: sum.right,
-    meanTests: mean(sum.tests, sum.sure),
-    both: sum.both,
-    bothOffered: mean(sum.bothOffered, sum.both),
-    bothPairs: mean(sum.bothPairs, sum.both),
-    msOffer: mean(sum.ms, sum.offers),
+    sure: named.length,
+    rightWhenSure: named.filter((n) => n.isRight).length,
+    meanTests: named.reduce((sum, n) => sum + n.tests, 0) / Math.max(1, named.length),
+    three: race(three),
+    two: race(all.filter((b) => b.leads === 2)),
+    sixAlone: race(three.filter((b) => b.pairsFirst.tests === 6)),
+    msOffer: watch.ms / Math.max(1, watch.offers),
   }
 }
