@@ -29,7 +29,7 @@ for (const b of s.bins)
 writeFileSync(join(process.argv[2] ?? '.', 'docs/pictures/reliability.svg'), reliabilityPicture(s))
 
 const ratio = (r: Race): string =>
-  `${r.parts} parts: ${r.offered.toFixed(2)} tests against ${r.pairsFirst.toFixed(2)}, ${percent(r.offered, r.pairsFirst)}`
+  `${r.parts} parts: ${r.offered.toFixed(2)} tests against ${r.other.toFixed(2)}, ${percent(r.offered, r.other)}`
 for (const also of [[], ['gain']] as const) {
   const o = nameByOffers(Number(process.argv[4] ?? count), clock, also)
   say(
@@ -37,5 +37,6 @@ for (const also of [[], ['gain']] as const) {
   )
   say(`three leads, against all six pairs and then the tests offered: ${ratio(o.three)}`)
   say(`three leads that the six pairs alone settle: ${ratio(o.sixAlone)}`)
+  say(`three leads, against all six pairs in one way after another: ${ratio(o.inOrder)}`)
   say(`two leads, against both pairs and then the tests offered: ${ratio(o.two)}`)
 }

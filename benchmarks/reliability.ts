@@ -3,12 +3,15 @@ import type { AllPairs } from '../test/identify/named-parts.ts'
 
 /** Standard deviations of a count that a bar reaches either way: 19 of 20 lie within. */
 const reach = 1.96
+/** Bins of fewer answers are not drawn. */
+const fewest = 20
 
 /**
  * How often answers were right against how sure they were stated to be: a mark for each bin with the spread that so few
  * answers leave, beside the line on which both agree.
  */
-export function reliabilityPicture({ bins, parts }: Pick<AllPairs, 'bins' | 'parts'>): string {
+export function reliabilityPicture({ bins: all, parts }: Pick<AllPairs, 'bins' | 'parts'>): string {
+  const bins = all.filter((b) => b.count >= fewest)
   const points = bins.map((b) => ({ x: b.stated / b.count, y: b.right / b.count }))
   const spread = bins.map((b) => {
     const p = b.stated / b.count

@@ -6,6 +6,7 @@ import {
   type Posterior,
   type SimulatedPart,
   simulatedPart,
+  type Trial,
   weigh,
 } from '#core/identify'
 
@@ -40,12 +41,12 @@ export interface AllPairs {
   readonly msAnswer: number
 }
 
-/** How many tests parts took, each way to the end. */
+/** How many tests parts took, each of two ways to the end. */
 export interface Race {
-  /** Parts that either way came to an answer of 99 %, and the mean number of tests each way took for these. */
+  /** Parts that both ways brought to an answer of 99 %, and the mean number of tests each way took for these. */
   readonly parts: number
   readonly offered: number
-  readonly pairsFirst: number
+  readonly other: number
 }
 
 /** How well parts were named by the tests that were offered, one after the other. */
@@ -60,6 +61,8 @@ export interface ByOffers {
   readonly two: Race
   /** Parts of three leads that the six pairs alone settle. */
   readonly sixAlone: Race
+  /** Parts of three leads, against asking all six pairs in one way after another. */
+  readonly inOrder: Race
   /** Milliseconds to choose a test. */
   readonly msOffer: number
 }
@@ -77,10 +80,12 @@ const cases = (count: number): readonly Case[] =>
     return { leads, part: simulatedPart(seed, n, leads, meter) }
   })
 
-const allPairs = ({ leads, part }: Case): readonly LeadReading[] =>
-  Array.from({ length: leads * leads }, (_, k) => ({ plus: Math.floor(k / leads), minus: k % leads }))
-    .filter((p) => p.plus !== p.minus)
-    .map(part.read)
+const putsOf = ({ leads }: Case): readonly Trial[] =>
+  Array.from({ length: leads * leads }, (_, k) => ({ plus: Math.floor(k / leads), minus: k % leads })).filter(
+    (p) => p.plus !== p.minus,
+  )
+
+const allPairs = (one: Case): readonly LeadReading[] => putsOf(one).map(one.part.read)
 
 const best = (p: Posterior): number => p.ranked[0]?.probability ?? 0
 const isRight = (p: Posterior, { part }: Case): boolean => p.ranked[0]?.hypothesis === part.truth
@@ -153,18 +158,41 @@ function nameFrom(one: Case, before: readonly LeadReading[], watch: Watch): Name
   return { tests: readings.length, isSure: best(answer) >= sure, isRight: isRight(answer, one) }
 }
 
-/** A part named both ways. */
-interface Both {
+/** Ways in which somebody who is not told what to do next asks all pairs, one way after the other. */
+const waysInOrder: readonly Omit<Trial, 'plus' | 'minus'>[] = [
+  {},
+  { range: '2M' },
+  { joined: 'plus' },
+  { joined: 'minus' },
+  { range: '2M', joined: 'plus' },
+  { range: '2M', joined: 'minus' },
+]
+
+/** Asks all pairs in one way, then in the next, until the answer is sure. */
+function nameInOrder(one: Case): Named {
+  const readings = [...allPairs(one)]
+  let answer = weigh(readings, meter, one.leads)
+  for (const trial of waysInOrder.slice(1).flatMap((way) => putsOf(one).map((put) => ({ ...put, ...way })))) {
+    if (best(answer) >= sure) break
+    readings.push(one.part.read(trial))
+    answer = weigh(readings, meter, one.leads)
+  }
+  return { tests: readings.length, isSure: best(answer) >= sure, isRight: isRight(answer, one) }
+}
+
+/** A part named in several ways. */
+interface Compared {
   readonly leads: 2 | 3
   readonly offered: Named
   readonly pairsFirst: Named
+  readonly inOrder: Named
 }
 
-function race(all: readonly Both[]): Race {
-  const settled = all.filter((b) => b.offered.isSure && b.pairsFirst.isSure)
-  const mean = (way: 'offered' | 'pairsFirst'): number =>
-    settled.reduce((sum, b) => sum + b[way].tests, 0) / Math.max(1, settled.length)
-  return { parts: settled.length, offered: mean('offered'), pairsFirst: mean('pairsFirst') }
+function race(all: readonly Compared[], other: 'pairsFirst' | 'inOrder'): Race {
+  const settled = all.filter((c) => c.offered.isSure && c[other].isSure)
+  const mean = (way: 'offered' | typeof other): number =>
+    settled.reduce((sum, c) => sum + c[way].tests, 0) / Math.max(1, settled.length)
+  return { parts: settled.length, offered: mean('offered'), other: mean(other) }
 }
 
 /**
@@ -175,10 +203,14 @@ function race(all: readonly Both[]): Race {
  */
 export function nameByOffers(count: number, clock: () => number, also: readonly ExtraTest[] = []): ByOffers {
   const watch: Watch = { clock, also, offers: 0, ms: 0 }
-  const all = cases(count).map((one): Both => {
-    const offered = nameFrom(one, [], watch)
-    return { leads: one.leads, offered, pairsFirst: nameFrom(one, allPairs(one), watch) }
-  })
+  const all = cases(count).map(
+    (one): Compared => ({
+      leads: one.leads,
+      offered: nameFrom(one, [], watch),
+      pairsFirst: nameFrom(one, allPairs(one), watch),
+      inOrder: nameInOrder(one),
+    }),
+  )
   const named = all.filter((b) => b.offered.isSure).map((b) => b.offered)
   const three = all.filter((b) => b.leads === 3)
   return {
@@ -186,9 +218,16 @@ export function nameByOffers(count: number, clock: () => number, also: readonly 
     sure: named.length,
     rightWhenSure: named.filter((n) => n.isRight).length,
     meanTests: named.reduce((sum, n) => sum + n.tests, 0) / Math.max(1, named.length),
-    three: race(three),
-    two: race(all.filter((b) => b.leads === 2)),
-    sixAlone: race(three.filter((b) => b.pairsFirst.tests === 6)),
+    three: race(three, 'pairsFirst'),
+    two: race(
+      all.filter((b) => b.leads === 2),
+      'pairsFirst',
+    ),
+    sixAlone: race(
+      three.filter((b) => b.pairsFirst.tests === 6),
+      'pairsFirst',
+    ),
+    inOrder: race(three, 'inOrder'),
     msOffer: watch.ms / Math.max(1, watch.offers),
   }
 }

@@ -16,5 +16,5 @@ export {
 export { pairText, shownText } from './say-reading.ts'
 export { parseShows, type ShownRead } from './shown-text.ts'
 export { type SimulatedPart, simulatedPart } from './simulated-part.ts'
-export { type ExtraTest, extraTests } from './trial.ts'
+export { type ExtraTest, extraTests, type Trial } from './trial.ts'
 export { type Posterior, type Weighed, weigh } from './weigh.ts'
