@@ -81,6 +81,9 @@ describePage('the upkeep of a tester', true, (bench) => {
 
     const other = await bench.open('/testers/larkfield/upkeep', { beside: page })
     await other.getByText(/^As found on 2026-06-01 its parts make it read 8\.8\s% high at full scale/).waitFor()
+    const begin = await bench.open('/run?tester=larkfield', { beside: page })
+    await begin.getByText(/never calibrated on .*; not for 10 mA\./).waitFor()
+    expect(await violations(begin)).toEqual([])
     const list = await bench.open('/testers', { beside: page })
     await list.getByText('not trusted').waitFor()
     const trouble = await bench.open('/testers/larkfield?trouble=1', { beside: page })

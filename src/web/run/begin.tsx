@@ -13,6 +13,7 @@ import { TextField, Unmarked } from './fields.tsx'
 import { placeIn } from './kept.ts'
 import { planOf, usePlan } from './plan.ts'
 import { Mind, Preview } from './preview.tsx'
+import { TesterWorth } from './tester-worth.tsx'
 import { TypeField } from './type-field.tsx'
 
 /** Before a run: what on what, and what it will read. */
@@ -142,6 +143,7 @@ function BeginForm({ testers, types }: FormProps) {
             inputMode="decimal"
           />
           {asked.type.trim() === '' && <Unmarked asked={asked} set={set} />}
+          <TesterWorth id={asked.tester} />
         </div>
       </div>
       {'sheet' in planned && <Mind sheet={planned.sheet} />}
