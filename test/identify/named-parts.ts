@@ -172,7 +172,8 @@ const waysInOrder: readonly Omit<Trial, 'plus' | 'minus'>[] = [
 function nameInOrder(one: Case): Named {
   const readings = [...allPairs(one)]
   let answer = weigh(readings, meter, one.leads)
-  for (const trial of waysInOrder.slice(1).flatMap((way) => putsOf(one).map((put) => ({ ...put, ...way })))) {
+  const ways = waysInOrder.slice(1).filter((way) => one.leads === 3 || way.joined === undefined)
+  for (const trial of ways.flatMap((way) => putsOf(one).map((put) => ({ ...put, ...way })))) {
     if (best(answer) >= sure) break
     readings.push(one.part.read(trial))
     answer = weigh(readings, meter, one.leads)
