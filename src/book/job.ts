@@ -2,9 +2,9 @@ import { FaultError } from '#core/fault'
 import type { Decision, Job, JobPosition, JobState, Power } from '#core/job'
 import { nearNames } from '#core/text'
 import type { Book } from './book.ts'
+import type { JobRow, PositionRow } from './job-tables.ts'
 import { withoutNulls } from './json.ts'
 import { partNumber } from './part.ts'
-import type { JobRow, PositionRow } from './tables.ts'
 import { read, type Work } from './transaction.ts'
 
 /** Jobs of a book that were not taken away: those in hand first, then by when they came, newest first. */

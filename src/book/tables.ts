@@ -1,4 +1,5 @@
 import type { Generated, Insertable, Selectable } from 'kysely'
+import type { JobTable, PositionTable, ReservedTable } from './job-tables.ts'
 
 /** Text that holds JSON. */
 export type Json = string
@@ -183,64 +184,6 @@ interface CurveTable {
   at: string
 }
 
-interface JobTable {
-  id: Generated<number>
-  name: string
-  equipment: string | null
-  power: string | null
-  state: string
-  note: string | null
-  begun_on: string | null
-  finished_on: string | null
-  removed: Generated<number>
-  at: string
-}
-
-interface PositionTable {
-  id: Generated<number>
-  job: number
-  ref: string
-  type: string | null
-  role: string | null
-  circuit: string | null
-  found: string | null
-  found_part: number | null
-  decision: string
-  fitted: string | null
-  fitted_part: number | null
-  done: Generated<number>
-  note: string | null
-  at: string
-}
-
-interface ReservedTable {
-  part: number
-  job: number
-  position: number | null
-  at: string
-}
-
-interface FoundTable {
-  id: Generated<number>
-  tester: string
-  day: string
-  note: string | null
-  parts: Json
-  removed: Generated<number>
-  at: string
-}
-
-interface CheckStandardTable {
-  id: Generated<number>
-  tester: string
-  part: number
-  symbol: string
-  low: number | null
-  high: number | null
-  removed: Generated<number>
-  at: string
-}
-
 interface PhotoTable {
   id: Generated<number>
   part: number | null
@@ -272,9 +215,6 @@ interface TakenTable {
   reading: number
 }
 
-export type JobRow = Selectable<JobTable>
-export type PositionRow = Selectable<PositionTable>
-export type ReservedRow = Selectable<ReservedTable>
 export type PartRow = Selectable<PartTable>
 export type RunRow = Selectable<RunTable>
 export type ReadingRow = Selectable<ReadingTable>
