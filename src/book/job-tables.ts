@@ -37,26 +37,5 @@ export interface ReservedTable {
   at: string
 }
 
-export interface FoundTable {
-  id: Generated<number>
-  tester: string
-  day: string
-  note: string | null
-  parts: Json
-  removed: Generated<number>
-  at: string
-}
-
-export interface CheckStandardTable {
-  id: Generated<number>
-  tester: string
-  part: number
-  symbol: string
-  low: number | null
-  high: number | null
-  removed: Generated<number>
-  at: string
-}
-
 export type JobRow = Selectable<JobTable>
 export type PositionRow = Selectable<PositionTable>

@@ -184,6 +184,27 @@ interface CurveTable {
   at: string
 }
 
+interface FoundTable {
+  id: Generated<number>
+  tester: string
+  day: string
+  note: string | null
+  parts: Json
+  removed: Generated<number>
+  at: string
+}
+
+interface CheckStandardTable {
+  id: Generated<number>
+  tester: string
+  part: number
+  symbol: string
+  low: number | null
+  high: number | null
+  removed: Generated<number>
+  at: string
+}
+
 interface PhotoTable {
   id: Generated<number>
   part: number | null
