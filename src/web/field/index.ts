@@ -1,1 +1,2 @@
+export { Field } from './field.tsx'
 export { KeptArea, KeptChoice, KeptLine } from './kept.tsx'

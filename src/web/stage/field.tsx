@@ -1,55 +1,7 @@
-import { type ReactNode, useId } from 'react'
+import type { ReactNode } from 'react'
 import type { Fault } from '#core/fault'
+import { Field } from '#web/field'
 import { type Draft, faultAt, type Path, textAt, withText } from './draft.ts'
-
-interface OwnProps {
-  readonly label: ReactNode
-  readonly value: string
-  readonly onText: (text: string) => void
-  readonly fault?: string | undefined
-  /** Shown while nothing stands there. */
-  readonly example?: string | undefined
-  /** Words to choose from, or to write other ones. */
-  readonly words?: readonly string[] | undefined
-}
-
-/** A labelled field with what is wrong below it. */
-export function Field({ label, value, onText, fault, example, words }: OwnProps) {
-  const id = useId()
-  return (
-    <div className="field">
-      <label className="field-label" htmlFor={id}>
-        {label}
-      </label>
-      <input
-        id={id}
-        className="input"
-        value={value}
-        placeholder={example}
-        list={words === undefined ? undefined : `${id}-words`}
-        autoComplete="off"
-        autoCapitalize="off"
-        spellCheck={false}
-        maxLength={200}
-        aria-invalid={fault !== undefined}
-        aria-describedby={fault === undefined ? undefined : `${id}-fault`}
-        onChange={(e) => onText(e.target.value)}
-      />
-      {words !== undefined && (
-        <datalist id={`${id}-words`}>
-          {words.map((w) => (
-            <option key={w} value={w} />
-          ))}
-        </datalist>
-      )}
-      {fault !== undefined && (
-        <span className="field-fault" id={`${id}-fault`}>
-          {fault}
-        </span>
-      )}
-    </div>
-  )
-}
 
 /** What every field of the form needs. */
 export interface Form {

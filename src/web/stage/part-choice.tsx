@@ -2,8 +2,8 @@ import { useQuery } from '@tanstack/react-query'
 import { useMemo } from 'react'
 import type { PartType } from '#core/device'
 import type { TemplatePlace } from '#core/stage'
+import { Field } from '#web/field'
 import { api } from '#web/live'
-import { Field } from './field.tsx'
 import type { Look } from './question.ts'
 
 interface Props {

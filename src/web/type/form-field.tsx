@@ -2,6 +2,7 @@ import { type ReactNode, useId } from 'react'
 import type { Path } from '#core/text'
 import { pathText } from '#core/text'
 import type { LineNote } from '#web/editor'
+import { Field } from '#web/field'
 import { type Kind, withText } from './form-change.ts'
 import { type OpenText, textAt } from './form-open.ts'
 
@@ -33,63 +34,14 @@ interface FieldProps {
 }
 
 /** A word or value of the record; what is typed goes into the text at once. */
-export function FormField({ form, path, label, kind = 'words', example, words, value, id: given }: FieldProps) {
+export function FormField({ form, path, label, kind = 'words', example, words, value, id }: FieldProps) {
   return (
-    <FieldOf
-      {...{ label, example, words }}
-      {...(given === undefined ? {} : { id: given })}
+    <Field
+      {...{ label, example, words, id }}
       value={value ?? textAt(form.open, path)}
       fault={faultAt(form, path)}
-      onChange={(written) => form.onText(withText(form.open, path, written, kind))}
+      onText={(written) => form.onText(withText(form.open, path, written, kind))}
     />
-  )
-}
-
-interface OwnProps {
-  readonly label: ReactNode
-  readonly value: string
-  readonly fault: string | undefined
-  readonly onChange: (written: string) => void
-  readonly example?: string | undefined
-  readonly words?: readonly string[] | undefined
-  readonly id?: string
-}
-
-/** A labelled field with what is wrong below it. */
-export function FieldOf({ label, value, fault, onChange, example, words, id: given }: OwnProps) {
-  const made = useId()
-  const id = given ?? made
-  return (
-    <div className="field">
-      <label className="field-label" htmlFor={id}>
-        {label}
-      </label>
-      <input
-        id={id}
-        className="input"
-        value={value}
-        placeholder={example}
-        list={words === undefined ? undefined : `${id}-words`}
-        aria-invalid={fault !== undefined}
-        aria-describedby={fault === undefined ? undefined : `${id}-fault`}
-        autoComplete="off"
-        autoCapitalize="off"
-        spellCheck={false}
-        onChange={(e) => onChange(e.currentTarget.value)}
-      />
-      {words !== undefined && (
-        <datalist id={`${id}-words`}>
-          {words.map((w) => (
-            <option key={w} value={w} />
-          ))}
-        </datalist>
-      )}
-      {fault !== undefined && (
-        <p id={`${id}-fault`} className="field-fault">
-          {fault}
-        </p>
-      )}
-    </div>
   )
 }
 

@@ -1,10 +1,11 @@
 import { useEffect, useRef, useState } from 'react'
 import { letterSymbol, letterSymbols } from '#core/device'
 import { pathText } from '#core/text'
+import { Field } from '#web/field'
 import { LetterSymbol } from '#web/typeset'
 import { withGroup, withItem, without } from './form-change.ts'
 import { readConditions, writeConditions } from './form-conditions.ts'
-import { FieldOf, FormField, type FormText } from './form-field.tsx'
+import { FormField, type FormText } from './form-field.tsx'
 import { countAt, entriesAt, textAt } from './form-open.ts'
 import { firstLimit } from './form-words.ts'
 
@@ -100,12 +101,12 @@ function Conditions({ form, index }: { readonly form: FormText; readonly index: 
   const faults = form.notes.filter((n) => n.field === field || n.field?.startsWith(`${field}.`) === true)
   return (
     <div className="form-conditions">
-      <FieldOf
+      <Field
         label="At these conditions"
         example="I_C 2 mA, V_CE 4.5 V"
         value={isSame ? draft : written}
         fault={faults.length === 0 ? undefined : faults.map((n) => n.say).join(' ')}
-        onChange={(typed) => {
+        onText={(typed) => {
           setDraft(typed)
           form.onText(withGroup(form.open, path, readConditions(typed)))
         }}

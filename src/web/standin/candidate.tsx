@@ -1,10 +1,11 @@
 import { Link } from '@tanstack/react-router'
-import { useState } from 'react'
+import { type ReactNode, useState } from 'react'
+import type { ResistorChange } from '#core/stage'
 import type { Check, LeadWork, StandIn, Standing } from '#core/standin'
 import { leadDrawing } from '#report/leads'
 import type { Outcome } from '#report/typeset'
 import { Plot } from '#web/plot'
-import { LetterSymbol, OutcomeShape, Plain, Prose } from '#web/typeset'
+import { LetterSymbol, OutcomeShape, Plain, Prose, plainText } from '#web/typeset'
 
 /** Shapes of standings; each stands beside its word. */
 export const standingShape: Readonly<Record<Standing, Outcome>> = {
@@ -34,10 +35,12 @@ interface Props {
   readonly candidate: StandIn
   /** Type it stands in for. */
   readonly wanted: string
+  /** Stands above its reasons. */
+  readonly about?: ((candidate: StandIn) => ReactNode) | undefined
 }
 
 /** One candidate: its margins in a line, and all it was held to when it is opened. */
-export function Candidate({ candidate: c, wanted }: Props) {
+export function Candidate({ candidate: c, wanted, about }: Props) {
   const [isOpen, setOpen] = useState(false)
   return (
     <li>
@@ -54,7 +57,7 @@ export function Candidate({ candidate: c, wanted }: Props) {
             ))}
           </span>
         </summary>
-        {isOpen && <Held candidate={c} wanted={wanted} />}
+        {isOpen && <Held candidate={c} wanted={wanted} about={about} />}
       </details>
     </li>
   )
@@ -68,10 +71,14 @@ function aboutText(c: StandIn): string {
     c.leads === undefined ? undefined : leadWords[c.leads.work],
     c.inDrawer === undefined ? undefined : `${c.inDrawer} in the drawer`,
     c.availability,
+    c.play?.changes === undefined || c.play.changes.length === 0 ? undefined : `with ${changesText(c.play.changes)}`,
   ]
     .filter((s) => s !== undefined)
     .join(', ')
 }
+
+const changesText = (changes: readonly ResistorChange[]): string =>
+  changes.map(({ ref, toOhm }) => `${ref} ${plainText(toOhm, 'ohm', 3)}`).join(' and ')
 
 /** What a part has over what is needed; a question mark where nothing is known of it. */
 function Margin({ check }: { readonly check: Check }) {
@@ -92,7 +99,7 @@ const ratioText = (ratio: number | undefined): string =>
   ratio === undefined ? '?' : ratio >= 100 ? '> 99' : String(Number(ratio.toPrecision(2)))
 
 /** Every margin and every reason, and how the leads go. */
-function Held({ candidate: c, wanted }: Props) {
+function Held({ candidate: c, wanted, about }: Props) {
   const drawing = c.leads === undefined ? undefined : leadDrawing({ wanted, offered: c.type, plan: c.leads })
   return (
     <div className="candidate-held">
@@ -126,6 +133,7 @@ function Held({ candidate: c, wanted }: Props) {
               ))}
           </tbody>
         </table>
+        {about?.(c)}
         <ul className="candidate-says">
           {[...c.checks.filter((x) => x.word !== 'enough'), ...c.checks.filter((x) => x.word === 'enough')].map((x) => (
             <li key={x.what} className={x.word === 'enough' ? 'soft' : undefined}>

@@ -1,6 +1,7 @@
 import { useState } from 'react'
 import type { StandInUse } from '#api'
 import { parseValue, type Unit } from '#core/quantity'
+import { Field } from '#web/field'
 
 interface Props {
   readonly use: StandInUse
@@ -53,22 +54,14 @@ function UseField({ label, unit, example, onValue }: FieldProps) {
     if (problem === undefined) onValue(parsed?.ok === true ? parsed.value : undefined)
   }
   return (
-    <label className="field">
-      <span className="field-label">{label}</span>
-      <input
-        className="input"
-        value={text}
-        placeholder={example}
-        spellCheck={false}
-        autoComplete="off"
-        maxLength={40}
-        aria-invalid={fault !== undefined}
-        onChange={(e) => setText(e.target.value)}
-        onBlur={take}
-        onKeyDown={(e) => e.key === 'Enter' && take()}
-      />
-      {fault !== undefined && <span className="field-fault">{`“${text}” ${fault}`}</span>}
-    </label>
+    <Field
+      label={label}
+      value={text}
+      example={example}
+      onText={setText}
+      onDone={take}
+      fault={fault === undefined ? undefined : `“${text}” ${fault}`}
+    />
   )
 }
 

@@ -1,0 +1,1 @@
+export { Found } from './found.tsx'
