@@ -62,8 +62,8 @@ export function apiClient(baseUrl: string, options: ClientOptions = {}) {
 
     standIns: (type: string, query: StandInUse = {}) =>
       ask<StandInsAnswer>(`/api/types/${named(type)}/stand-ins`, { query }),
-    standInsAt: (body: StandInUse & { readonly position: string; readonly type?: string }) =>
-      post<StandInsAnswer>('/api/stand-ins', body),
+    standInsAt: (body: StandInUse & { readonly position: string; readonly type?: string }, signal?: AbortSignal) =>
+      ask<StandInsAnswer>('/api/stand-ins', { method: 'POST', body, signal }),
     markType: (type: string, availability?: Availability) =>
       post<{ type: string; availability?: Availability; edit?: number }>(`/api/types/${named(type)}/availability`, {
         availability,

@@ -31,6 +31,8 @@ export interface Request {
   readonly body?: unknown
   /** Sent as it is. */
   readonly upload?: Blob
+  /** Ends it before an answer has come. */
+  readonly signal?: AbortSignal | undefined
 }
 
 /** A path with its query, in which what is undefined is left out. */
@@ -49,7 +51,7 @@ export type Exchange = <T>(path: string, request?: Request) => Promise<T>
 export function exchangeWith(baseUrl: string, options: ClientOptions): Exchange {
   const send = options.fetch ?? ((...given: Parameters<typeof fetch>) => fetch(...given))
   return async <T>(path: string, request: Request = {}): Promise<T> => {
-    const { method = 'GET', body, upload } = request
+    const { method = 'GET', body, upload, signal } = request
     const headers: Record<string, string> = { accept: 'application/json' }
     if (body !== undefined) headers['content-type'] = 'application/json'
     if (upload !== undefined) headers['content-type'] = upload.type
@@ -60,6 +62,7 @@ export function exchangeWith(baseUrl: string, options: ClientOptions): Exchange 
       headers,
       credentials: 'same-origin',
       ...(content === undefined ? {} : { body: content }),
+      ...(signal === undefined ? {} : { signal }),
     }).catch((cause: unknown) => {
       throw new ApiUnreachable('The server does not answer.', { cause })
     })

@@ -41,6 +41,8 @@ export interface StandInWish extends Use {
   readonly from?: (typeof standInPlaces)[number]
   /** Parts of the drawer looked at one by one, at most; where there are more, only their types are. */
   readonly mostParts?: number
+  /** Ends a search before it has found anything. */
+  readonly signal?: AbortSignal | undefined
 }
 
 /** Stand-ins that were found, and for what. */
@@ -72,7 +74,7 @@ export async function standInsForType(bench: Bench, type: string, wish: StandInW
  * What stands in for the part of a position. Each candidate is played in its stage as well.
  *
  * @param type what the position was made for, where its file does not say so or another is meant
- * @throws {FaultError} where the file cannot be used, or nothing is said of what stands there
+ * @throws {FaultError} where the file cannot be used, nothing is said of what stands there, or the search is stopped
  */
 export async function standInsAt(
   bench: Bench,
@@ -86,7 +88,8 @@ export async function standInsAt(
   const nearA = need.gain?.atA ?? currentAt(read, parts)
   const { candidates, notLookedAt } = await candidatesFor(bench, need, wish, nearA)
   const held = candidates.map((c) => c.candidate)
-  const plays = await playsOf(standIns(need, held), candidates, { position, parts, nearA, own: need.own! })
+  const playedIn = { position, parts, nearA, own: need.own!, signal: wish.signal }
+  const plays = await playsOf(standIns(need, held), candidates, playedIn)
   const result = standIns(need, held, (c) => plays.get(c))
   return { result, position, ...notLookedAt }
 }
@@ -109,13 +112,14 @@ interface PlayedIn {
   readonly nearA: number | undefined
   /** How the part the stage was made for does. */
   readonly own: StageVerdict
+  readonly signal: AbortSignal | undefined
 }
 
 /** How those candidates do in the stage that nothing else refuses; a server answers other requests between them. */
 async function playsOf(
   unplayed: StandIns,
   candidates: readonly Found[],
-  { position, parts, nearA, own }: PlayedIn,
+  { position, parts, nearA, own, signal }: PlayedIn,
 ): Promise<ReadonlyMap<Candidate, { readonly play: Play; readonly check: Check }>> {
   const refused = new Set(unplayed.refused.map(nameOf))
   const plays = new Map<Candidate, { readonly play: Play; readonly check: Check }>()
@@ -124,9 +128,13 @@ async function playsOf(
     const play = playPart(position, parts, numbers, own)
     plays.set(c, { play, check: playCheck(play) })
     await new Promise((keep) => setImmediate(keep))
+    if (signal?.aborted === true) throw stopped()
   }
   return plays
 }
+
+const stopped = (): FaultError =>
+  new FaultError({ code: 'usage', problem: 'The search for stand-ins was stopped', mend: 'Begin it again.' })
 
 /** A part may have the tag that a type has as its number. */
 const nameOf = ({ name, isPart }: Pick<StandIn, 'name' | 'isPart'>): string => `${isPart ? 'part' : 'type'} ${name}`

@@ -85,7 +85,7 @@ export async function answer(
 ): Promise<Response> {
   if (name in raw) return raw[name as Raw](context, c, checked)
   const handler = handlers[name as Plain] as (context: Context, given: Given<RouteName>) => unknown
-  const given = { ...checked, window: c.req.header(windowHeader) } as Given<RouteName>
+  const given = { ...checked, window: c.req.header(windowHeader), signal: c.req.raw.signal } as Given<RouteName>
   return c.json((await handler(context, given)) as object)
 }
 

@@ -8,6 +8,8 @@ export interface Given<K extends RouteName> {
   readonly body: BodyOf<Routes[K]>
   /** Name of the window it came from. */
   readonly window: string | undefined
+  /** Tells when nobody waits for the answer any more; left out where one handler asks another. */
+  readonly signal?: AbortSignal
 }
 
 /** Data that is only sent may be read-only. */

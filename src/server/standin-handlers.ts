@@ -20,8 +20,10 @@ export const standInHandlers: Handlers<'standIns' | 'standInsAt' | 'markType'> =
     return { ...answerOf(found), ...(mark === undefined ? {} : { availability: mark }) }
   },
 
-  standInsAt: async ({ bench }, { body: { position, type, ...use } }) =>
-    answerOf(await standInsAt(bench(), positionFromText(position, 'position'), { ...used(use), mostParts }, type)),
+  standInsAt: async ({ bench }, { body: { position, type, ...use }, signal }) => {
+    const wish = { ...used(use), mostParts, signal }
+    return answerOf(await standInsAt(bench(), positionFromText(position, 'position'), wish, type))
+  },
 
   markType: async ({ bench, events }, { params, body: { availability }, window }) => {
     const { type, edit } = await markAvailability(bench(), params.type, availability)
