@@ -5,7 +5,7 @@ import type { Power } from '#core/job'
 import type { ResistorChange } from '#core/stage'
 import { typesQuery } from '#web/live'
 import { Prose, plainText } from '#web/typeset'
-import { type Draft, otherFaults, readDraft, withText } from './draft.ts'
+import { type Draft, draftText, otherFaults, readDraft, withText } from './draft.ts'
 import type { Form } from './field.tsx'
 import { Keep, OpenFile } from './keep.tsx'
 import { Live } from './live.tsx'
@@ -14,6 +14,7 @@ import { PartChoice } from './part-choice.tsx'
 import { type Look, type Question, useQuestion } from './question.ts'
 import { Drawer } from './ranking.tsx'
 import { ReBiasPart } from './re-bias.tsx'
+import { StandInsHere } from './stand-ins-here.tsx'
 import { type LookedAt, useLookedAt } from './use-looked-at.ts'
 import { StageChoice, ValueForm } from './value-form.tsx'
 import { Verdict } from './verdict.tsx'
@@ -39,6 +40,8 @@ export function Bench({ draft, onDraft, power, part, tags }: Props) {
   const [opened, setOpened] = useState<readonly string[]>([])
   const types = useQuery(typesQuery).data?.types ?? noTypes
   const read = useMemo(() => readDraft(draft), [draft])
+  const text = useMemo(() => draftText(draft), [draft])
+  const shown = useRef<HTMLDivElement>(null)
   const asked = useQuestion(read.ok ? read.read : undefined, look)
   const { question, faults } = asked
   const seen = useLastSound(asked.seen, read.ok)
@@ -63,7 +66,7 @@ export function Bench({ draft, onDraft, power, part, tags }: Props) {
         </p>
       ))}
       <div className="stage-bench">
-        <div className="stage-seen">
+        <div className="stage-seen" ref={shown} tabIndex={-1}>
           {seen === undefined ? (
             <p className="soft">
               The stage is drawn as soon as all its values can be read and its parts can stand there.
@@ -81,6 +84,18 @@ export function Bench({ draft, onDraft, power, part, tags }: Props) {
       {question !== undefined && (
         <Spread title="The drawer here">
           <Drawer question={question} />
+        </Spread>
+      )}
+      {read.ok && (
+        <Spread title="What could stand in here">
+          <StandInsHere
+            key={text}
+            position={text}
+            onLook={(candidate) => {
+              setLook(candidate)
+              shown.current?.focus()
+            }}
+          />
         </Spread>
       )}
       {question !== undefined && (
