@@ -117,12 +117,11 @@ export const oftenRead = (book: Book, tester: string, least = 3, most = 50): Pro
   read(book, async ({ driver }) =>
     driver
       .prepare<[string, number, number], OftenRead>(
-        `SELECT part.tag AS part, count(*) AS runs FROM result
-           JOIN run ON run.id = result.run
-           JOIN tester_version ON tester_version.id = run.tester_version
-           JOIN part ON part.id = result.part
-         WHERE tester_version.tester = ? GROUP BY result.part HAVING count(*) >= ?
-         ORDER BY count(*) DESC, part.tag LIMIT ?`,
+        `SELECT part.tag AS part, runs FROM part JOIN (
+           SELECT part AS id, count(*) AS runs FROM result WHERE run IN (
+             SELECT run.id FROM run JOIN tester_version ON tester_version.id = run.tester_version WHERE tester = ?)
+           GROUP BY part HAVING count(*) >= ? ORDER BY count(*) DESC LIMIT ?) AS often ON often.id = part.id
+         ORDER BY runs DESC, part.tag`,
       )
       .all(tester, least, most),
   )
