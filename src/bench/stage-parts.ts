@@ -27,13 +27,17 @@ export interface StageParts {
 
 /**
  * Parts of the book as the numbers a stage needs, from the newest run of each. Parts that are bad, used or gone, or of no
- * known type, or never measured, are left out and named.
+ * known type, or never measured, are left out and named; a part that is asked for by its tag is tried wherever it is.
  */
 export async function partsForStages(bench: Bench, wish: StagePartsWish = {}): Promise<StageParts> {
   const { nearA, ...filter } = wish
+  const isFree = (part: PartParameters): boolean => wish.tag !== undefined || usableStatuses.includes(part.status)
   const of = await partsChosen(bookOf(bench), filter)
   const found = await newestParameters(bookOf(bench), { symbols: stageSymbols, ...filter })
-  const tried = found.map((part) => ({ name: part.tag, numbers: numbersOrWhy(bench, part, nearA) }))
+  const tried = found.map((part) => ({
+    name: part.tag,
+    numbers: isFree(part) ? numbersOrWhy(bench, part, nearA) : `it is ${part.status}`,
+  }))
   return {
     parts: tried.flatMap(({ numbers }) => (typeof numbers === 'string' ? [] : [numbers])),
     leftOut: tried.flatMap(({ name, numbers }) => (typeof numbers === 'string' ? [{ name, why: numbers }] : [])),
@@ -42,8 +46,7 @@ export async function partsForStages(bench: Bench, wish: StagePartsWish = {}): P
 }
 
 function numbersOrWhy(bench: Bench, part: PartParameters, nearA: number | undefined): PartNumbers | string {
-  const { tag, type, status, parameters } = part
-  if (!usableStatuses.includes(status)) return `it is ${status}`
+  const { tag, type, parameters } = part
   if (type === undefined) return 'its type is not known'
   const told = parameters.length > 0 ? parameters : parametersInShort(part)
   if (told.length === 0) return 'nothing of it that counts here was measured'
