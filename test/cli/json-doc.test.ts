@@ -22,15 +22,18 @@ import { type Found, formats, hold, isIn, sectionOfFormat, sections } from './js
 const g = germane()
 
 /** Readings between leads that fit nothing, that wait for a third lead joined, and of resistance. */
-/** With a needle meter: emitter and collector left to breakdown, and a leak left to warmth. */
+/** With a needle meter: a short that breakdown would tell more of, and a leak that warmth would. */
 const trials = `part,plus,minus,shows,joined,leads
-A,1,3,open on x1k,,3
-A,3,2,9.89 kohm on x1k,,
-A,1,2,1.01 kohm on x100,,
-A,1,3,h_FE 42,plus,
-A,3,1,h_FE 10,plus,
-G,2,1,1.43 Mohm on x1k,,2
-G,1,2,337 ohm on x100,,
+A,2,1,2.25 kohm on x100,plus,3
+A,3,2,0 ohm on x100,minus,
+A,1,2,open on x100,,
+A,3,1,2.45 kohm on x100,,
+A,2,1,1.8 kohm on x100,,
+A,3,1,14.5 kohm on x1k,,
+A,3,1,1.9 kohm on x100,plus,
+G,2,1,2 kohm on x1k,,2
+G,1,2,325 kohm on x1k,,
+G,2,1,400 ohm on x100,,
 `
 const oddLeads = `part,plus,minus,shows,leads
 X,1,2,2.1 V,3
@@ -107,7 +110,7 @@ const printing: readonly (readonly string[])[] = [
   ['rehearse', 'weak.mod', '--tester', 'larkfield', '--parts', '2'],
   ['identify', 'leads.csv', '--types', '--gain', '80'],
   ['identify', 'odd.csv'],
-  ['identify', 'trials.csv', '--meter', 'needle', '--also', 'gain,breakdown', '--marking', 'BC107'],
+  ['identify', 'trials.csv', '--meter', 'needle', '--also', 'breakdown', '--marking', 'BC107'],
   ['identify', 'leads.csv', '--types', ...demoBook],
   ['circuit', 'stage.json', '--sensitivity', 'node:c', '--sensitivity', 'Q1.ic'],
   ['circuit', 'stage.json', '--sweep-temperature', '0:50:25'],
