@@ -43,12 +43,10 @@ export function likelihoodOf(h: Hypothesis, seen: readonly Observation[], meter:
   const predicted = seen.map((o) => predict(h.condition, simulatedPair(h, o), o, meter))
   if (!mayBe(predicted)) return impossible
   const shares = new Float64Array(draws)
-  const chances = new Float64Array(draws).fill(1)
-  for (const { chance } of predicted) for (let n = 0; n < draws; n++) chances[n]! *= chance[n]!
   let sum = 0
   let most = { kernel: undefined as Kernel | undefined, sum: 0 }
-  for (const [mask, members] of groupDraws(predicted, chances)) {
-    const added = addGroup({ seen, predicted, meter, mask, members, chances, shares })
+  for (const [mask, members] of groupDraws()) {
+    const added = addGroup({ seen, predicted, meter, mask, members, shares })
     sum += added.sum
     if (added.sum > most.sum) most = added
   }
@@ -58,27 +56,36 @@ export function likelihoodOf(h: Hypothesis, seen: readonly Observation[], meter:
 
 const impossible: Likelihood = { log: Number.NEGATIVE_INFINITY, shares: new Float64Array(likelihoods.draws) }
 
-/** Whether some imagined part agrees in kind with all readings but the slips allowed. */
+/** For each imagined part: chance of all readings together, a bit for each it agrees with in kind, and its slips. */
+const chances = new Float64Array(likelihoods.draws)
+const masks = new Float64Array(likelihoods.draws)
+const slipCounts = new Uint8Array(likelihoods.draws)
+
+/** Fills them, and says whether some imagined part agrees in kind with all readings but the slips allowed. */
 function mayBe(predicted: readonly Prediction[]): boolean {
-  for (let n = 0; n < likelihoods.draws; n++) {
-    let slips = 0
-    for (let k = 0; k < predicted.length && slips <= mostSlips; k++) if (isSlip(predicted[k]!.chance[n]!)) slips++
-    if (slips <= mostSlips) return true
-  }
-  return false
+  chances.fill(1)
+  masks.fill(0)
+  slipCounts.fill(0)
+  predicted.forEach(({ chance }, k) => {
+    const bit = 2 ** k
+    for (let n = 0; n < chance.length; n++) {
+      chances[n]! *= chance[n]!
+      if (isSlip(chance[n]!)) slipCounts[n]!++
+      else masks[n]! += bit
+    }
+  })
+  return slipCounts.some((slips) => slips <= mostSlips)
 }
 
-/** Imagined parts by the readings they agree with in kind: a bit for each. */
-function groupDraws(predicted: readonly Prediction[], chances: Float64Array): ReadonlyMap<number, number[]> {
+/** Imagined parts by the readings they agree with in kind. */
+function groupDraws(): ReadonlyMap<number, number[]> {
   let most = 0
   for (const x of chances) most = Math.max(most, x)
   const groups = new Map<number, number[]>()
   for (let n = 0; n < chances.length; n++) {
     if (chances[n]! < most * negligible) continue
-    let mask = 0
-    for (let k = 0; k < predicted.length; k++) if (!isSlip(predicted[k]!.chance[n]!)) mask += 2 ** k
-    const group = groups.get(mask)
-    if (group === undefined) groups.set(mask, [n])
+    const group = groups.get(masks[n]!)
+    if (group === undefined) groups.set(masks[n]!, [n])
     else group.push(n)
   }
   return groups
@@ -90,7 +97,6 @@ interface Group {
   readonly meter: Meter
   readonly mask: number
   readonly members: readonly number[]
-  readonly chances: Float64Array
   readonly shares: Float64Array
 }
 
@@ -103,7 +109,7 @@ function addGroup(g: Group): { readonly kernel: Kernel | undefined; readonly sum
   const densities = kernel === undefined ? undefined : kernelDensities(kernel)
   let sum = 0
   g.members.forEach((n, row) => {
-    const share = g.chances[n]! * missed * (densities === undefined ? 1 : densities[row]!)
+    const share = chances[n]! * missed * (densities === undefined ? 1 : densities[row]!)
     g.shares[n]! += share
     sum += share
   })

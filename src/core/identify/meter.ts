@@ -121,13 +121,16 @@ export const ohmDecades = (ohm: number, { leastOhm }: OhmsRange): number => Math
 /** Leakage on the scale on which it is compared: decades above 1 A, with the floor. */
 export const leakDecades = (amperes: number): number => Math.log10(amperes + leakFloorA)
 
+/** Logarithms of the currents at which a curve is kept. */
+const curveLogs = curveAtA.map((i) => Math.log10(i))
+
 /**
  * Voltage of a curve at a current, V: between the points that are kept in the logarithm of the current; `Infinity`
  * where the current does not flow.
  */
 export function curveVolts(curve: LeadCurve, currentA: number): number {
   const at = Math.log10(currentA)
-  const known = curveAtA.map((i) => Math.log10(i))
+  const known = curveLogs
   const v = curve.volts
   if (at <= known[0]!) return belowCurve(curve, currentA)
   const k = Math.min(known.length - 2, Math.max(0, known.findIndex((x) => x >= at) - 1))

@@ -2,7 +2,7 @@ import { printPlain } from '#core/quantity'
 import { forecast, onScale, type ScaledTrial, stepMiddle } from './forecast.ts'
 import { type Hypothesis, kindText } from './hypothesis.ts'
 import { gainOf, type Meter } from './meter.ts'
-import { riskOf } from './risk.ts'
+import { type Risk, riskOf } from './risk.ts'
 import { orderText } from './say-reading.ts'
 import { testWorth } from './test-worth.ts'
 import { type ExtraTest, type Trial, turnedRound } from './trial.ts'
@@ -48,6 +48,20 @@ const testsPerBit = 0.55
 /** Hypotheses that are weighed, by how much of the probability they carry, and how many at most. */
 const carried = 0.999
 const mostCarriers = 60
+/** Where many hypotheses are left, tests are rated by the likeliest of them first, and the best of the tests by all. */
+const fewHypotheses = 24
+const shortList = 10
+
+/** A test that may be offered, and one that was rated. */
+interface Allowed {
+  readonly put: Trial
+  readonly trial: ScaledTrial
+  readonly risk: Risk
+}
+interface Rated extends Allowed {
+  readonly bits: number
+  readonly worth: number
+}
 
 /** The hypotheses that carry nearly all of the probability. */
 function carriers(ranked: readonly Weighed[]): readonly Weighed[] {
@@ -97,19 +111,23 @@ export function nextTest(posterior: Posterior, meter: Meter, offers: Offers = {}
   const { also = [], sure = sureDefault } = offers
   const { ranked, seen } = posterior
   const weighed = carriers(ranked)
-  const rated = untried(posterior, meter).flatMap((put) => {
+  const allowed = untried(posterior, meter).flatMap((put): readonly Allowed[] => {
     const risk = riskOf(put, ranked, also)
-    if (risk === undefined) return []
-    const { bits, settles } = testWorth(weighed, { seen, trial: onScale(put), meter, sure })
-    if (bits < leastBits) return []
-    return [{ put, bits, caution: risk.caution, worth: testsPerBit * bits + settles - effortOf(put) - risk.weight }]
+    return risk === undefined ? [] : [{ put, trial: onScale(put), risk }]
   })
-  const best = rated.reduce<(typeof rated)[number] | undefined>(
-    (a, b) => (a === undefined || b.worth > a.worth ? b : a),
-    undefined,
-  )
+  const rate = (all: readonly Allowed[], by: readonly Weighed[]): readonly Rated[] =>
+    all
+      .map(({ put, trial, risk }): Rated => {
+        const { bits, settles } = testWorth(by, { seen, trial, meter, sure })
+        return { put, trial, risk, bits, worth: testsPerBit * bits + settles - effortOf(put) - risk.weight }
+      })
+      .sort((a, b) => b.worth - a.worth)
+  const isQuick = allowed.length <= shortList || weighed.length <= fewHypotheses
+  const short = isQuick ? allowed : rate(allowed, weighed.slice(0, fewHypotheses)).slice(0, shortList)
+  const best = rate(short, weighed).find((r) => r.bits >= leastBits)
   if (best === undefined) return undefined
-  const { put, bits, caution } = best
+  const { put, trial, bits } = best
+  const { caution } = best.risk
   const marked = asMarked(put, meter)
   return {
     plus: marked.plus + 1,
@@ -124,7 +142,7 @@ export function nextTest(posterior: Posterior, meter: Meter, offers: Offers = {}
     say: orderText(marked),
     expected: weighed.slice(0, 3).map((w) => ({
       what: kindOf(w.hypothesis),
-      shows: expectedText(w, seen, onScale(put), meter),
+      shows: expectedText(w, seen, trial, meter),
       probability: w.probability,
     })),
   }

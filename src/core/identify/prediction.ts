@@ -103,12 +103,17 @@ export function predict(c: Condition, pair: number, o: Way, meter: Meter): Predi
   return ofCondition[pair]
 }
 
+type Column = Float64Array
+
 function predictAnew(c: Condition, pair: number, o: Way, meter: Meter): Prediction {
   const warmth = (n: number): number => (o.warmed ? fingersWarmK(n, likelihoods.draws) : 0)
-  const all = knownCurves(c)[pair]!.map((curve, n) => shownBy(curve, o, meter, warmth(n)))
-  return {
-    chance: Float64Array.from(all, (s) => s.chance),
-    y: Float64Array.from(all, (s) => s.y),
-    perK: Float64Array.from(all, (s) => s.perK),
+  const curves = knownCurves(c)[pair]!
+  const [chance, y, perK] = [0, 1, 2].map(() => new Float64Array(curves.length)) as [Column, Column, Column]
+  for (let n = 0; n < curves.length; n++) {
+    const one = shownBy(curves[n]!, o, meter, warmth(n))
+    chance[n] = one.chance
+    y[n] = one.y
+    perK[n] = one.perK
   }
+  return { chance, y, perK }
 }
