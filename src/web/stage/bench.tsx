@@ -90,7 +90,8 @@ export function Bench({ draft, onDraft, power, part, tags }: Props) {
         <Spread title="What could stand in here">
           <StandInsHere
             key={text}
-            position={text}
+            read={read.read}
+            text={text}
             onLook={(candidate) => {
               setLook(candidate)
               shown.current?.focus()

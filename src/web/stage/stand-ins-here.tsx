@@ -1,4 +1,5 @@
 import type { StandInUse } from '#api'
+import type { PositionRead } from '#core/stage'
 import type { StandIn } from '#core/standin'
 import { Found } from '#web/standin'
 import { Plain, Prose } from '#web/typeset'
@@ -7,18 +8,21 @@ import { useStandInSearch } from './use-search.ts'
 import { StageWordShown } from './verdict.tsx'
 
 interface Props {
-  /** The position as text. */
-  readonly position: string
+  readonly read: PositionRead
+  /** The same as text. */
+  readonly text: string
   /** Looks at the stage with a candidate. */
   readonly onLook: (look: Look) => void
 }
 
 /** What could stand in a position: published types and parts of the drawer, each held to its need and played in its stage. */
-export function StandInsHere({ position, onLook }: Props) {
-  const { use, found, isLooking, isStopped, fault, begin, stop } = useStandInSearch(position)
+export function StandInsHere({ read: { position, wanted }, text, onLook }: Props) {
+  const { use, found, isLooking, isStopped, fault, begin, stop } = useStandInSearch(text)
   const change = (next: StandInUse): void => {
     if (JSON.stringify(next) !== JSON.stringify(use)) begin(next)
   }
+  if (wanted[position.place] === undefined)
+    return <p className="soft">Name above what stood at {position.place}: what it did there is what is looked for.</p>
   return (
     <div className="stand-ins" aria-busy={isLooking}>
       <p className="actions">
@@ -72,6 +76,7 @@ function InStage({ candidate: { name, type, isPart, play }, onLook }: InStagePro
       </p>
       {changes.length > 0 && changed !== undefined && (
         <>
+          <p>{verdict.word === 'works' ? 'To bring its current back to what it was:' : 'With other resistors:'}</p>
           <table>
             <caption className="vh">Resistors {name} needs</caption>
             <thead>
