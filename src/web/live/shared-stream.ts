@@ -27,7 +27,11 @@ export function shareStream(open: OpenStream, hear: Hear, tell: Tell): () => voi
   const locks = navigator.locks as LockManager | undefined
   if (locks === undefined || typeof BroadcastChannel === 'undefined') return open(withoutGreeting(hear), tell)
   const channel = new BroadcastChannel(name)
-  const say = (word: Word): void => channel.postMessage(word)
+  const end = new AbortController()
+  // A stream that ends tells so once more, when nobody listens any longer.
+  const say = (word: Word): void => {
+    if (!end.signal.aborted) channel.postMessage(word)
+  }
   let isLeading = false
   let isConnected = true
   let isLate = false
@@ -55,9 +59,10 @@ export function shareStream(open: OpenStream, hear: Hear, tell: Tell): () => voi
       },
     )
   }
-  const end = new AbortController()
   locks
     .request(name, { signal: end.signal }, () => {
+      // the lock may come in the moment in which it was given up
+      if (end.signal.aborted) return
       const close = lead()
       return new Promise<void>((keep) => {
         end.signal.addEventListener('abort', () => {
