@@ -17,8 +17,12 @@ const screens: readonly (readonly [what: string, link: string, shows: string])[]
   ['drawer', '/drawer', '.parts-body .parts-row'],
   ['testers', '/testers', '.tester-row'],
   ['part types', '/types', 'a.type-row'],
+  ['match', '/match', '.match h1, .screen h1'],
+  ['positions', '/stage', '.stage-drawing svg, .stage-numbers-live'],
+  ['jobs', '/jobs', '.jobs h1'],
   ['run', '/run', 'main form, main h1'],
   ['start', '/', '.newest-row'],
+  ['unmarked part', '/identify', '.identify h1'],
 ]
 
 /**

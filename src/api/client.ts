@@ -136,6 +136,7 @@ export function apiClient(baseUrl: string, options: ClientOptions = {}) {
       readonly labels?: string | undefined
       readonly lot?: string | undefined
       readonly type?: string | undefined
+      readonly most?: number | undefined
     }) => ask<MatchChoice>('/api/match/parts', { query }),
 
     stageParts: (query: {

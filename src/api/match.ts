@@ -29,6 +29,8 @@ export const matchChoiceShape = z
     parts: z.array(matchPartShape),
     /** What is not among them, in sentences. */
     notes: z.array(z.string()),
+    /** How many parts fit, where they are more than were to be given at most: then none is given. */
+    tooMany: z.number().optional(),
   })
   .meta({ id: 'MatchChoice' })
 export type MatchChoice = z.infer<typeof matchChoiceShape>
@@ -54,6 +56,8 @@ export const matchRoutes = {
       labels: names.optional(),
       lot: z.string().max(200).optional(),
       type: z.string().max(200).optional(),
+      /** Give parts only where they are no more than this. */
+      most: z.coerce.number().int().min(1).optional(),
     }),
     answer: matchChoiceShape,
   }),

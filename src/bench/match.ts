@@ -1,4 +1,11 @@
-import { type MatchOffers, matchOffers, newestParameters, type PartParameters, type PartStatus } from '#book'
+import {
+  type MatchOffers,
+  matchOffers,
+  newestParameters,
+  type PartParameters,
+  partsChosen,
+  usableStatuses,
+} from '#book'
 import { FaultError } from '#core/fault'
 import {
   badParameterName,
@@ -18,6 +25,8 @@ import { type Bench, bookOf } from './bench.ts'
 export interface MatchChoice {
   readonly parts: readonly MatchPart[]
   readonly notes: readonly string[]
+  /** How many parts fit, where they are more than were to be given at most: then none is given. */
+  readonly tooMany?: number
 }
 
 /** What of a request says which numbers and labels it needs. */
@@ -36,9 +45,6 @@ export function partsOfTable(input: { readonly text: string; readonly file: stri
   return read
 }
 
-/** Parts of these are there to be used. */
-const usable: ReadonlySet<PartStatus> = new Set(['kept', 'good', 'doubtful'])
-
 /** What of a part of the book a label can be. */
 const bookLabels = ['type', 'lot', 'place', 'polarity', 'material'] as const
 
@@ -46,13 +52,17 @@ const bookLabels = ['type', 'lot', 'place', 'polarity', 'material'] as const
  * Parts of the book with the parameters a request names, from the newest run of each, with their budgets: what readings
  * on one tester share cancels between them. Parts that are bad, used or gone are no choice.
  *
+ * @param most parts to be given at most; where more fit, only their number is
  * @throws {FaultError} `bad-input` for a name or a label that is none; `not-found` where no part fits
  */
 export async function partsOfBook(
   bench: Bench,
   filter: { readonly lot?: string; readonly type?: string },
   needed: Needed,
+  most = Number.POSITIVE_INFINITY,
 ): Promise<MatchChoice> {
+  const fit = await partsChosen(bookOf(bench), filter)
+  if (fit > most) return { parts: [], notes: [], tooMany: fit }
   const wanted = needed.by.map(({ name }) => ({ name, ...wantedValue(name) }))
   for (const { name, of } of wanted) refuseName(name, of)
   for (const label of labelsOf(needed)) refuseLabel(label)
@@ -65,7 +75,7 @@ export async function partsOfBook(
       name: filter.lot ?? filter.type ?? 'any',
       near: [],
     })
-  const chosen = found.filter((part) => usable.has(part.status))
+  const chosen = found.filter((part) => usableStatuses.includes(part.status))
   const known = new Map(bench.types.map((t) => [t.type, t]))
   const parts = chosen.map((part): MatchPart => {
     const quantities: Record<string, Quantity> = {}

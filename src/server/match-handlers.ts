@@ -7,10 +7,11 @@ const namesIn = (list: string | undefined): readonly string[] =>
 export const matchHandlers: Handlers<'matchOffers' | 'matchParts'> = {
   matchOffers: ({ bench }) => offersOf(bench()),
 
-  matchParts: ({ bench }, { query: { by, labels, lot, type } }) =>
+  matchParts: ({ bench }, { query: { by, labels, lot, type, most } }) =>
     partsOfBook(
       bench(),
       { ...(lot === undefined ? {} : { lot }), ...(type === undefined ? {} : { type }) },
       { by: namesIn(by).map((name) => ({ name })), same: [...namesIn(labels)] },
+      most,
     ),
 }

@@ -442,6 +442,12 @@ test('parts to be matched come with their values and budgets', async () => {
   expect(first).toMatchObject({ tag: 'OP-1', labels: { type: '2N1305' } })
   expect(first!.quantities!.h_FE!.budget.length).toBeGreaterThan(2)
   expect(first!.values['ln(I_CEO)']).toBeLessThan(0)
+  const few = { by: 'h_FE', type: '2N1305' } as const
+  const { parts: all } = await s.api().matchParts({ ...few, most: 1000 })
+  expect(all.length).toBeGreaterThan(3)
+  const none = await s.api().matchParts({ ...few, most: 3 })
+  expect(none).toEqual({ parts: [], notes: [], tooMany: expect.any(Number) })
+  expect(none.tooMany).toBeGreaterThanOrEqual(all.length)
   await expect(s.api().matchParts({ by: 'h_FE@x' })).rejects.toThrow(/no current, no voltage/)
 })
 

@@ -101,4 +101,13 @@ describePage('the match screen', true, (bench) => {
       expect(await overflow(page)).toBe(0)
       expect(await violations(page)).toEqual([])
     }, 60_000)
+
+  test('says that a large drawer is too much to be matched while one watches, and matches a type of it', async () => {
+    await command('book', 'fill', '--parts', '2000', '--seed', '6', '--book', bench.served.book)
+    const page = await bench.open('/match')
+    await page.getByText(/^2,\d{3} parts are too many to be matched while you watch/).waitFor()
+    expect(await rowsOf(page).count()).toBe(0)
+    await page.getByRole('combobox', { name: 'Type' }).selectOption('OC71')
+    await soon(() => rowsOf(page).count()).toBeGreaterThan(5)
+  }, 60_000)
 })

@@ -37,6 +37,14 @@ const NothingMeasured = () => (
   </NothingRead>
 )
 
+/** More parts than can be matched while one watches. */
+const TooMany = ({ count }: { readonly count: number }) => (
+  <p role="status">
+    {count.toLocaleString('en')} parts are too many to be matched while you watch. Choose a type or a lot above, or let{' '}
+    <code>germane match --book</code> take its time: it matches 100,000.
+  </p>
+)
+
 const none: MatchChoice = { parts: [], notes: [] }
 
 function Matching({ offers }: { readonly offers: MatchOffers }) {
@@ -69,7 +77,9 @@ function Matching({ offers }: { readonly offers: MatchOffers }) {
       </header>
       <WishForm wish={wish} offers={offers} onWish={setWish} widest={widest} />
       {error !== null && <p className="field-fault">{error.message}</p>}
-      {found.ok ? (
+      {data.tooMany !== undefined ? (
+        <TooMany count={data.tooMany} />
+      ) : found.ok ? (
         <>
           <section className="match-found" aria-label="Sets found" aria-busy={isFetching}>
             <p className="match-say" role="status">

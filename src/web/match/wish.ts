@@ -96,12 +96,16 @@ export function changed(request: MatchRequest, change: Partial<Record<keyof Matc
   return Object.fromEntries(all) as unknown as MatchRequest
 }
 
+/** Parts that are matched while one watches, at most: more would keep the page from answering. */
+const mostParts = 2000
+
 /** What of a wish the server is asked for. */
 export const queryOf = ({ request, lot, type }: Wish) => ({
   by: request.by.map((one) => one.name).join(','),
   labels: [...request.same, ...(request.across === undefined ? [] : [request.across])].join(','),
   lot,
   type,
+  most: mostParts,
 })
 
 /** Symbols of the request that no part of the book has. */

@@ -3,7 +3,7 @@ import { useEffect } from 'react'
 import { whenIdle } from '#web/live'
 
 /** Screens one goes to from any other. */
-const screens = ['/drawer', '/testers', '/types', '/run'] as const
+const screens = ['/drawer', '/testers', '/types', '/run', '/match', '/stage', '/jobs'] as const
 
 /** So long the first screen has the way to the server to itself, ms. */
 const pause = 1500
