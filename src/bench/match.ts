@@ -59,10 +59,10 @@ export async function partsOfBook(
   bench: Bench,
   filter: { readonly lot?: string; readonly type?: string },
   needed: Needed,
-  most = Number.POSITIVE_INFINITY,
+  most?: number,
 ): Promise<MatchChoice> {
-  const fit = await partsChosen(bookOf(bench), filter)
-  if (fit > most) return { parts: [], notes: [], tooMany: fit }
+  const fit = most === undefined ? 0 : await partsChosen(bookOf(bench), filter)
+  if (most !== undefined && fit > most) return { parts: [], notes: [], tooMany: fit }
   const wanted = needed.by.map(({ name }) => ({ name, ...wantedValue(name) }))
   for (const { name, of } of wanted) refuseName(name, of)
   for (const label of labelsOf(needed)) refuseLabel(label)

@@ -1,5 +1,5 @@
-import { newestParameters, saveMarkNoted, setting, usablePartsByType, usableStatuses } from '#book'
-import { findType, type PartType } from '#core/device'
+import { newestParameters, saveMarkNoted, setting, usableStatuses } from '#book'
+import type { PartType } from '#core/device'
 import { FaultError } from '#core/fault'
 import type { Parameter } from '#core/reduce'
 import {
@@ -30,7 +30,7 @@ import {
   type Use,
 } from '#core/standin'
 import { type Bench, bookOf, typeNamed } from './bench.ts'
-import { heldTypes } from './held-types.ts'
+import { countsByType, type HeldType, heldByName } from './held-types.ts'
 import { patiently } from './patience.ts'
 import { currentAt, partsOfFile } from './stage.ts'
 
@@ -179,9 +179,9 @@ interface Found {
 
 /** All candidates of the family that is asked for. */
 async function candidatesFor(bench: Bench, need: Need, { from = 'both', mostParts }: StandInWish, nearA?: number) {
-  const inDrawer = await heldTypes(bench)
-  const [marks, drawer] =
-    bench.book === undefined ? [{}, []] : await Promise.all([availabilityMarks(bench), drawerTypes(bench)])
+  const drawer = await heldByName(bench)
+  const inDrawer = countsByType(drawer)
+  const marks = bench.book === undefined ? {} : await availabilityMarks(bench)
   if (bench.book === undefined && from === 'drawer') bookOf(bench)
   const fitting = drawer.filter(
     ({ type: t }) => t.family === need.family && (t.polarity === need.polarity || need.polarity === undefined),
@@ -205,27 +205,8 @@ const withMarks = (c: Candidate, marks: Marks, inDrawer: ReadonlyMap<string, num
   }
 }
 
-interface DrawerType {
-  readonly name: string
-  readonly type: PartType
-  readonly count: number
-}
-
-/** Known types there are parts of in the drawer. */
-async function drawerTypes(bench: Bench): Promise<readonly DrawerType[]> {
-  const counts = await usablePartsByType(bookOf(bench))
-  return [...counts].flatMap(([name, count]) => {
-    const type = findType(bench.types, name).found?.partType
-    return type === undefined ? [] : [{ name, type, count }]
-  })
-}
-
 /** Every usable part of some types, with what was measured of it. */
-async function partsOf(
-  bench: Bench,
-  types: readonly DrawerType[],
-  nearA: number | undefined,
-): Promise<readonly Found[]> {
+async function partsOf(bench: Bench, types: readonly HeldType[], nearA: number | undefined): Promise<readonly Found[]> {
   const found: Found[] = []
   for (const { name, type } of types)
     for (const p of await newestParameters(bookOf(bench), { symbols: stageSymbols, type: name })) {

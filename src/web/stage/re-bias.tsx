@@ -6,6 +6,7 @@ import { linePlot } from '#report/plot'
 import { stageCoursePlot } from '#report/stage'
 import { Plot } from '#web/plot'
 import { LetterSymbol, Plain, Prose } from '#web/typeset'
+import { ChangeRows } from './change-rows.tsx'
 import type { Question } from './question.ts'
 import type { ReBiased } from './task.ts'
 import { useThread } from './use-thread.ts'
@@ -127,17 +128,7 @@ function Found({
       <p className="stage-told">{saidOf(result.changes, result.nearest !== undefined, from)}</p>
       {changes !== undefined && changes.length > 0 && (
         <Table name="Resistors before and after" head={['Resistor', 'before', 'after']}>
-          {changes.map((c) => (
-            <tr key={c.ref}>
-              <th scope="row">{c.ref}</th>
-              <td className="n">
-                <Plain value={c.fromOhm} unit="ohm" digits={3} />
-              </td>
-              <td className="n">
-                <Plain value={c.toOhm} unit="ohm" digits={3} />
-              </td>
-            </tr>
-          ))}
+          <ChangeRows changes={changes} />
         </Table>
       )}
       <Rests

@@ -2,7 +2,8 @@ import type { StandInUse } from '#api'
 import type { PositionRead } from '#core/stage'
 import type { StandIn } from '#core/standin'
 import { Found } from '#web/standin'
-import { Plain, Prose } from '#web/typeset'
+import { Prose } from '#web/typeset'
+import { ChangeRows } from './change-rows.tsx'
 import type { Look } from './question.ts'
 import { useStandInSearch } from './use-search.ts'
 import { StageWordShown } from './verdict.tsx'
@@ -87,17 +88,7 @@ function InStage({ candidate: { name, type, isPart, play }, onLook }: InStagePro
               </tr>
             </thead>
             <tbody>
-              {changes.map((c) => (
-                <tr key={c.ref}>
-                  <th scope="row">{c.ref}</th>
-                  <td className="n">
-                    <Plain value={c.fromOhm} unit="ohm" digits={3} />
-                  </td>
-                  <td className="n">
-                    <Plain value={c.toOhm} unit="ohm" digits={3} />
-                  </td>
-                </tr>
-              ))}
+              <ChangeRows changes={changes} />
             </tbody>
           </table>
           <p>
