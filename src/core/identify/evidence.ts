@@ -1,9 +1,9 @@
 import { quantile } from '#core/numeric'
 import { printPlain } from '#core/quantity'
-import { type Hypothesis, hypotheses, kindText, leadMap, simulatedPair } from './hypothesis.ts'
+import { type Hypothesis, kinds, kindText, leadMap, simulatedPair } from './hypothesis.ts'
 import { gainOf, type LeadReading, leakFloorA, type Meter } from './meter.ts'
 import type { Observation } from './observation.ts'
-import { predict, slip } from './prediction.ts'
+import { isSlip, predict } from './prediction.ts'
 import { electrodesText, pairText, shownText } from './say-reading.ts'
 import { type Posterior, type Weighed, weigh } from './weigh.ts'
 
@@ -39,7 +39,7 @@ export function evidenceFor(
 function usualText(h: Hypothesis, o: Observation, meter: Meter): string {
   const where = `${electrodesText(h, o)} of a ${kindText(h)}`
   const { chance, y } = predict(h.condition, simulatedPair(h, o), o, meter)
-  const agreeing = [...y].filter((_, n) => chance[n]! > slip * 1.01)
+  const agreeing = [...y].filter((_, n) => !isSlip(chance[n]!))
   const share = agreeing.length / y.length
   if (agreeing.length === 0) return `From ${where} that is not to be expected: it counts as a slip.`
   const seldom = share < 0.5 ? ` (so in ${Math.max(1, Math.round(100 * share))} of 100)` : ''
@@ -107,43 +107,39 @@ function byKind(ranked: readonly Pick<Weighed, 'hypothesis' | 'probability'>[]):
   return kinds
 }
 
-/** What each reading does: the answer without it. */
-export const withoutEach = (
+/** What each reading does: the answer without it, among some of what the part may be. */
+const withoutEach = (
   readings: readonly LeadReading[],
-  posterior: Posterior,
+  { leads, seen }: Posterior,
   meter: Meter,
+  among?: readonly Hypothesis[],
 ): readonly Posterior[] =>
-  posterior.seen.map((o) =>
+  seen.map((o) =>
     weigh(
       readings.filter((_, k) => !o.from.includes(k)),
       meter,
-      posterior.leads,
+      leads,
+      among,
     ),
   )
 
 /** Kinds that were likely before and are not now, each with the reading that speaks most against it. */
-export function ruledOut(
-  readings: readonly LeadReading[],
-  posterior: Posterior,
-  without: readonly Posterior[],
-): readonly RuledOut[] {
-  const before = byKind(
-    hypotheses[posterior.leads].map((hypothesis) => ({ hypothesis, probability: hypothesis.prior })),
-  )
+export function ruledOut(readings: readonly LeadReading[], posterior: Posterior, meter: Meter): readonly RuledOut[] {
+  const known = kinds[posterior.leads]
   const now = byKind(posterior.ranked)
-  const spared = without.map((p) => byKind(p.ranked))
-  return [...before].flatMap(([what, prior]) => {
-    if (prior < worthSaying || (now.get(what) ?? 0) > ruledOutBelow) return []
-    const best = posterior.ranked[0]
-    const odds = spared.map(
-      (kinds) => (kinds.get(what) ?? 0) / (kinds.get(best === undefined ? '' : kindText(best.hypothesis)) ?? 1),
-    )
+  const gone = [...known].filter(([what, { prior }]) => prior >= worthSaying && (now.get(what) ?? 0) <= ruledOutBelow)
+  const best = posterior.ranked[0]
+  const bestKind = best === undefined ? undefined : kindText(best.hypothesis)
+  const among = [...gone.map(([, kind]) => kind), known.get(bestKind ?? '')].flatMap((kind) => kind?.all ?? [])
+  const spared = gone.length === 0 ? [] : withoutEach(readings, posterior, meter, among).map((p) => byKind(p.ranked))
+  return gone.map(([what]) => {
+    const odds = spared.map((kinds) => (kinds.get(what) ?? 0) / (kinds.get(bestKind ?? '') ?? 1))
     const [most = 0, second = 0] = [...odds].sort((a, b) => b - a)
     const k = odds.indexOf(most)
     const isOne = most > telling * second && posterior.seen[k] !== undefined
     const reading = isOne ? readings[posterior.seen[k]!.from[0]!]! : undefined
     const by = reading === undefined ? 'several readings together' : `${pairText(reading)}: ${shownText(reading.shows)}`
-    return [{ what, by }]
+    return { what, by }
   })
 }
 
@@ -173,9 +169,10 @@ const sentenceOf = (h: Hypothesis): string => {
 export function contradiction(
   readings: readonly LeadReading[],
   posterior: Posterior,
-  without: readonly Posterior[],
+  meter: Meter,
 ): string | undefined {
   if (posterior.strange < 0.5) return undefined
+  const without = withoutEach(readings, posterior, meter)
   const least = without.reduce((a, p, k) => (p.strange < without[a]!.strange ? k : a), 0)
   const spared = without[least]
   const said = 'No part that is known here shows all of this.'

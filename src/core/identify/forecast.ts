@@ -131,6 +131,8 @@ function behindKernel({ kernel, seen, prediction, t, meter }: Behind): Near | un
   return { moved, variance: Math.max(left, ownVariance(read, Number.POSITIVE_INFINITY, meter)) }
 }
 
+/** What imagined parts put on each step, before and after it is spread. */
+const heaped = new Float64Array(stepCount)
 const whole = new Float64Array(stepCount)
 
 /** The imagined parts by their shares on the steps of a scale, each with its normal kernel. */
@@ -141,11 +143,9 @@ function spread(
   { scale }: ScaledTrial,
 ): Forecast {
   const { least, width } = steps[scale]
-  const taps = normalTaps(Math.sqrt(variance) / width)
-  const reach = (taps.length - 1) / 2
   let total = 0
   for (const s of shares) total += s
-  let [open, slips, from, to] = [0, leastSlip, stepCount, -1]
+  let [open, slips, first, last] = [0, leastSlip, stepCount, -1]
   for (let n = 0; n < y.length; n++) {
     const share = shares[n]! / total
     if (share < leastShare) continue
@@ -156,23 +156,40 @@ function spread(
     }
     const place = Math.round((y[n]! + (moved === undefined ? 0 : moved[n]!) - least) / width)
     const middle = Math.min(stepCount - 1, Math.max(0, place))
-    const [low, high] = [Math.max(0, middle - reach), Math.min(stepCount - 1, middle + reach)]
-    for (let k = low; k <= high; k++) whole[k]! += share * chance[n]! * taps[k - middle + reach]!
-    if (low < from) from = low
-    if (high > to) to = high
+    heaped[middle]! += share * chance[n]!
+    if (middle < first) first = middle
+    if (middle > last) last = middle
   }
-  const made = to < 0 ? new Float64Array(0) : whole.slice(from, to + 1)
-  if (to >= 0) whole.fill(0, from, to + 1)
-  return { open, slips: slips / stepCount, from: to < 0 ? 0 : from, chance: made }
+  return { open, slips: slips / stepCount, ...widened(first, last, normalTaps(Math.sqrt(variance) / width)) }
 }
 
-/** A normal kernel in whole steps, its sum 1. */
+/** What lies heaped from one step to another, each heap spread by a kernel of which half the taps are given; clears the heaps. */
+function widened(first: number, last: number, taps: Float64Array): Pick<Forecast, 'from' | 'chance'> {
+  if (last < 0) return { from: 0, chance: none }
+  const reach = taps.length - 1
+  const [from, to] = [Math.max(0, first - reach), Math.min(stepCount - 1, last + reach)]
+  whole.fill(0, from, to + 1)
+  for (let k = first; k <= last; k++) {
+    const heap = heaped[k]!
+    if (heap === 0) continue
+    heaped[k] = 0
+    const [low, high] = [Math.max(from, k - reach), Math.min(to, k + reach)]
+    for (let i = low; i <= high; i++) whole[i]! += heap * taps[i < k ? k - i : i - k]!
+  }
+  return { from, chance: whole.slice(from, to + 1) }
+}
+const none = new Float64Array(0)
+
+/** Half of a normal kernel in whole steps, from its middle; the sum of the whole is 1. */
 function normalTaps(sd: number): Float64Array {
   const reach = Math.min(mostReach, Math.max(1, Math.ceil(reachSd * sd)))
-  const taps = new Float64Array(2 * reach + 1)
+  const taps = new Float64Array(reach + 1)
   const steep = 0.5 / Math.max(0.15, sd * sd)
   let sum = 0
-  for (let k = -reach; k <= reach; k++) sum += taps[k + reach] = Math.exp(-steep * k * k)
+  for (let k = 0; k <= reach; k++) {
+    taps[k] = Math.exp(-steep * k * k)
+    sum += k === 0 ? 1 : 2 * taps[k]!
+  }
   for (let k = 0; k < taps.length; k++) taps[k]! /= sum
   return taps
 }

@@ -109,3 +109,25 @@ export function kindText(h: Hypothesis): string {
   if (h.named.odds === 0) return `a part that is ${faultText(fault)}`
   return `${words.join(' ')}${extras}${fault === undefined ? '' : ` (${faultText(fault)})`}`
 }
+
+/** A kind of part, whatever the order of its leads. */
+export interface KnownKind {
+  /** Probability before any reading. */
+  readonly prior: number
+  readonly all: readonly Hypothesis[]
+}
+
+function kindsOf(all: readonly Hypothesis[]): ReadonlyMap<string, KnownKind> {
+  const found = new Map<string, KnownKind>()
+  for (const h of all) {
+    const known = found.get(kindText(h))
+    found.set(kindText(h), { prior: (known?.prior ?? 0) + h.prior, all: [...(known?.all ?? []), h] })
+  }
+  return found
+}
+
+/** Everything that a part of two, or of three, leads may be, by its kind. */
+export const kinds: Readonly<Record<2 | 3, ReadonlyMap<string, KnownKind>>> = {
+  2: kindsOf(hypotheses[2]),
+  3: kindsOf(hypotheses[3]),
+}

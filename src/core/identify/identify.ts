@@ -6,7 +6,6 @@ import {
   orderEvidence,
   type RuledOut,
   ruledOut,
-  withoutEach,
 } from './evidence.ts'
 import { faultText } from './fault-kind.ts'
 import { kindText, leadMap } from './hypothesis.ts'
@@ -82,11 +81,10 @@ function identifiedAs({ hypothesis, probability }: Weighed): IdentifiedAs {
 export function identifyPart(readings: readonly LeadReading[], options: IdentifyOptions): Identity {
   const { meter, leads, sure = identifyDefaults.sure, also = [] } = options
   const posterior = weigh(readings, meter, leads)
-  const without = withoutEach(readings, posterior, meter)
   const best = posterior.ranked[0]
   const isSure = best !== undefined && best.probability >= sure
   const next = isSure ? undefined : nextTest(posterior, meter, { also, sure })
-  const against = contradiction(readings, posterior, without)
+  const against = contradiction(readings, posterior, meter)
   return {
     leads: posterior.leads,
     hypotheses: posterior.ranked
@@ -102,7 +100,7 @@ export function identifyPart(readings: readonly LeadReading[], options: Identify
             ...evidenceFor(best.hypothesis, posterior, readings, meter),
             ...orderEvidence(posterior.ranked),
           ],
-    ruledOut: ruledOut(readings, posterior, without),
+    ruledOut: ruledOut(readings, posterior, meter),
     cannotTell: cannotTell(posterior.ranked),
     ...(against === undefined ? {} : { contradiction: against }),
     ...(next === undefined ? {} : { next }),

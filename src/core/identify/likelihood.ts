@@ -2,7 +2,7 @@ import { type Hypothesis, simulatedPair } from './hypothesis.ts'
 import { type Kernel, kernelDensities, kernelOf } from './kernel.ts'
 import type { Meter } from './meter.ts'
 import type { Observation, Scale } from './observation.ts'
-import { likelihoods, type Prediction, predict, slip } from './prediction.ts'
+import { isSlip, likelihoods, type Prediction, predict } from './prediction.ts'
 
 /** Density of a reading of which nothing is known: per volt, per decade. */
 const anyDensity: Readonly<Record<Scale, number>> = {
@@ -27,9 +27,6 @@ const mostSlips = 1
 
 /** Imagined parts less likely than this beside the likeliest do not count. */
 const negligible = 1e-3
-
-/** Whether what was seen is not what an imagined part shows, but for a slip. */
-const isSlip = (chance: number): boolean => chance <= slip * 1.01
 
 /**
  * Likelihood of observations under a hypothesis. Each imagined part stands for those around it: a kernel with the
@@ -63,6 +60,7 @@ const slipCounts = new Uint8Array(likelihoods.draws)
 
 /** Fills them, and says whether some imagined part agrees in kind with all readings but the slips allowed. */
 function mayBe(predicted: readonly Prediction[]): boolean {
+  if (predicted.filter((p) => p.isSlip).length > mostSlips) return false
   chances.fill(1)
   masks.fill(0)
   slipCounts.fill(0)

@@ -22,12 +22,17 @@ export interface Prediction {
   readonly chance: Float64Array
   readonly y: Float64Array
   readonly perK: Float64Array
+  /** Whether none of them shows what was seen, but for a slip. */
+  readonly isSlip: boolean
 }
 
 /** Chance that a reading is not what the part shows: a lead missed, a slip of the pen. */
 export const slip = 2e-3
 /** How near the threshold of open a meter may say either, V. */
 const edgeV = 0.04
+
+/** Whether what was seen is not what an imagined part shows, but for a slip. */
+export const isSlip = (chance: number): boolean => chance <= slip * 1.01
 
 const kept = (chance: number): number => Math.min(1 - slip, Math.max(slip, chance))
 const opens = (volts: number, aboveV: number): number =>
@@ -115,5 +120,5 @@ function predictAnew(c: Condition, pair: number, o: Way, meter: Meter): Predicti
     y[n] = one.y
     perK[n] = one.perK
   }
-  return { chance, y, perK }
+  return { chance, y, perK, isSlip: chance.every(isSlip) }
 }

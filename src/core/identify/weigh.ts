@@ -35,11 +35,17 @@ export const leadsOf = (readings: readonly LeadReading[], said?: number): 2 | 3 
  * together, taken from simulated parts.
  *
  * @param leads how many the part has, where the readings do not name all
+ * @param among what it may be, where only some of it is of interest; left out, all that is known
  */
-export function weigh(readings: readonly LeadReading[], meter: Meter, leads?: number): Posterior {
+export function weigh(
+  readings: readonly LeadReading[],
+  meter: Meter,
+  leads?: number,
+  among?: readonly Hypothesis[],
+): Posterior {
   const count = leadsOf(readings, leads)
   const seen = observe(readings, meter, leakAtV)
-  const all = hypotheses[count].map((hypothesis) => {
+  const all = (among ?? hypotheses[count]).map((hypothesis) => {
     const likelihood = likelihoodOf(hypothesis, seen, meter)
     return { hypothesis, likelihood, log: Math.log(hypothesis.prior) + likelihood.log }
   })
