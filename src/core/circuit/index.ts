@@ -27,7 +27,9 @@ export { type NamedDevice, readModelCard, writeModelCard } from './model-card.ts
 export { readNetlist } from './netlist.ts'
 export { type Output, outputUnit, readOutput } from './output.ts'
 export {
+  type DeviceLevels,
   type DevicePoint,
+  deviceLevelsOf,
   devicePointOf,
   type OperatingPoint,
   operatingPoint,

@@ -42,6 +42,9 @@ interface Common {
   readonly j: Float64Array
   /** Junction voltages of the last step, as n channel or NPN, V. */
   readonly junction: Float64Array
+  /** Temperature, K, and card its model was made for. */
+  modelK: number
+  modelCard: object | undefined
 }
 
 export interface DiodeInstance extends Common {
@@ -101,6 +104,8 @@ export function instanceOf(
     f: new Float64Array(width),
     j: new Float64Array(width * width),
     junction: new Float64Array(junctions),
+    modelK: Number.NaN,
+    modelCard: undefined,
   })
   switch (device.kind) {
     case 'diode': {
@@ -146,8 +151,15 @@ export function instanceOf(
 
 const sign = (polarity: 'n' | 'p'): number => (polarity === 'n' ? 1 : -1)
 
-/** Brings the model of an instance to a temperature. */
+/** Brings the model of an instance to a temperature; one that is there already is left as it is. */
 export function warm(i: Instance, temperatureK: number, setting: DeviceSetting): void {
+  if (i.modelK === temperatureK && i.modelCard === i.card) return
+  makeModel(i, temperatureK, setting)
+  i.modelK = temperatureK
+  i.modelCard = i.card
+}
+
+function makeModel(i: Instance, temperatureK: number, setting: DeviceSetting): void {
   switch (i.kind) {
     case 'diode':
       diodeAt(i.card, temperatureK, setting, i.model)

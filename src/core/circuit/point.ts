@@ -2,6 +2,7 @@ import type { Circuit } from './circuit.ts'
 import { type Compiled, type CompileOptions, compileCircuit, instanceNamed, setTemperature } from './compile.ts'
 import type { BipolarInstance, DiodeInstance, Instance, JfetInstance, MosfetInstance } from './instance.ts'
 import { type Attempt, assemble, solve } from './solve.ts'
+import { stamp } from './stamp.ts'
 
 /**
  * What a diode or transistor does at the operating point. Currents into the leads and voltages, with the sign turned
@@ -24,6 +25,11 @@ export type DevicePoint =
       readonly vgs: number
     } & Shared)
   | ({ readonly kind: 'mosfet'; readonly id: number; readonly vds: number; readonly vgs: number } & Shared)
+
+type WithoutSlopes<P> = P extends unknown ? Omit<P, 'smallSignal'> : never
+
+/** What a device does at the operating point, its slopes left out. */
+export type DeviceLevels = WithoutSlopes<DevicePoint>
 
 interface Shared {
   readonly device: string
@@ -102,8 +108,16 @@ export function pointOf(
  * @throws {FaultError} `not-found` where no such device is in the circuit
  */
 export function devicePointOf(c: Compiled, ref: string): DevicePoint {
-  assemble(c, 0, 1, true)
-  return devicePoint(instanceNamed(c, ref), c.x)
+  const i = instanceNamed(c, ref)
+  stamp(i, c.x, true)
+  return devicePoint(i, c.x)
+}
+
+/** The same without what is small signal: the currents and voltages a search asks for. */
+export function deviceLevelsOf(c: Compiled, ref: string): DeviceLevels {
+  const i = instanceNamed(c, ref)
+  stamp(i, c.x, true)
+  return pointOfKind(i, c.x)
 }
 
 const byName = (a: readonly [string, number], b: readonly [string, number]): number => (a[0] < b[0] ? -1 : 1)

@@ -92,6 +92,7 @@ export {
   mosfetOut,
 } from './mosfet.ts'
 export {
+  coolestRest,
   type HeatBalance,
   type HeatFold,
   type PowerAt,

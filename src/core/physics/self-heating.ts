@@ -78,8 +78,8 @@ function powerSlope(powerAt: PowerAt, t: number): number {
  */
 export function selfHeating(part: SelfHeatingPart, options: Partial<SelfHeatingOptions> = {}): SelfHeating {
   const { ceilingC, stepK, hasFold } = { ...selfHeatingDefaults, ...options }
-  const tried = tryTemperatures(part, ceilingC, stepK)
-  const points = balances(part, tried)
+  const tried = [...triedTemperatures(part, ceilingC, stepK)]
+  const points = [...balancedAt(part, tried)].map((t) => balance(part, t))
   const fold = hasFold ? foldOf(part, tried) : undefined
   const shared = fold === undefined ? { points } : { points, fold }
   const rest = points[0]
@@ -89,41 +89,74 @@ export function selfHeating(part: SelfHeatingPart, options: Partial<SelfHeatingO
   return { kind: 'none', atC: Math.min(ceilingC, part.ambientC + tried.length * stepK), ...shared }
 }
 
+/**
+ * Where a part comes to rest that is switched on at ambient temperature: the verdict and the rest of `selfHeating`, which
+ * looks no further than the coolest balance.
+ *
+ * @returns the balance; `runaway` and `none` as `selfHeating` has them
+ */
+export function coolestRest(
+  part: SelfHeatingPart,
+  { ceilingC, stepK }: Pick<SelfHeatingOptions, 'ceilingC' | 'stepK'>,
+): HeatBalance | 'runaway' | 'none' {
+  let hottest = Number.NEGATIVE_INFINITY
+  function* tried(): Iterable<Tried> {
+    for (const one of triedTemperatures(part, ceilingC, stepK)) {
+      hottest = one.t
+      yield one
+    }
+  }
+  for (const t of balancedAt(part, tried())) return balance(part, t)
+  return hottest >= ceilingC ? 'runaway' : 'none'
+}
+
 interface Tried {
   readonly t: number
   readonly power: number
 }
 
 /** Powers from ambient to the ceiling, as far as there is an operating point. */
-function tryTemperatures({ ambientC, powerAt }: SelfHeatingPart, ceilingC: number, stepK: number): readonly Tried[] {
-  const tried: Tried[] = []
+function* triedTemperatures({ ambientC, powerAt }: SelfHeatingPart, ceilingC: number, stepK: number): Iterable<Tried> {
   const count = Math.max(0, Math.ceil((ceilingC - ambientC) / stepK))
   for (let k = 0; k <= count; k++) {
     const t = Math.min(ceilingC, ambientC + k * stepK)
     const power = powerAt(t)
-    if (power === undefined || !Number.isFinite(power)) break
-    tried.push({ t, power })
+    if (power === undefined || !Number.isFinite(power)) return
+    yield { t, power }
   }
-  return tried
 }
 
-function balances(part: SelfHeatingPart, tried: readonly Tried[]): readonly HeatBalance[] {
+/** Temperatures of balance, coolest first; each is found as soon as the temperatures around it are tried. */
+function* balancedAt(part: SelfHeatingPart, tried: Iterable<Tried>): Iterable<number> {
   const { ambientC, rthKPerW, powerAt } = part
   const excess = (t: number): number => ambientC + rthKPerW * (powerAt(t) ?? Number.NaN) - t
-  const at = tried.map(({ t, power }) => ({ t, f: ambientC + rthKPerW * power - t }))
-  if (at[0] !== undefined && at[0].f <= 0) return [balance(part, at[0].t)]
-  const roots: number[] = []
-  for (let k = 1; k < at.length; k++) {
-    const [before, here, after] = [at[k - 1]!, at[k]!, at[k + 1]]
-    if (before.f > 0 !== here.f > 0) roots.push(findRoot(excess, before.t, here.t))
-    else if (after !== undefined && here.f > 0 && here.f < before.f && here.f <= after.f) {
+  let before: Excess | undefined
+  let here: Excess | undefined
+  for (const { t, power } of tried) {
+    const after = { t, f: ambientC + rthKPerW * power - t }
+    if (here === undefined && after.f <= 0) return yield t
+    if (before !== undefined && here !== undefined && isDip(before, here, after)) {
       const lowest = dip(part, before.t, after.t)
-      if (lowest !== undefined && excess(lowest) < 0)
-        roots.push(findRoot(excess, before.t, lowest), findRoot(excess, lowest, after.t))
+      if (lowest !== undefined && excess(lowest) < 0) {
+        yield findRoot(excess, before.t, lowest)
+        yield findRoot(excess, lowest, after.t)
+      }
     }
+    if (here !== undefined && here.f > 0 !== after.f > 0) yield findRoot(excess, here.t, after.t)
+    before = here
+    here = after
   }
-  return roots.map((t) => balance(part, t))
 }
+
+/** How much more heat comes than leaves at a temperature, as a rise, K. */
+interface Excess {
+  readonly t: number
+  readonly f: number
+}
+
+/** Whether the excess of heat comes near to nothing and goes away again. */
+const isDip = (before: Excess, here: Excess, after: Excess): boolean =>
+  before.f > 0 && here.f > 0 && here.f < before.f && here.f <= after.f
 
 /** Where the excess of heat is least between two temperatures: R_th dP/dT_J = 1. */
 function dip({ rthKPerW, powerAt }: SelfHeatingPart, low: number, high: number): number | undefined {

@@ -1,9 +1,9 @@
+import { setValue } from '#core/circuit'
 import { type ESeries, preferredBetween } from '#core/resistor'
 import type { PartNumbers } from './part-numbers.ts'
 import type { Parts, Position } from './position.ts'
-import { type Rest, restAt, restOf, settleWith } from './rest.ts'
-import { makeStage, readPoint, type Stage } from './stage-point.ts'
-import { numbersAtC } from './transistor-device.ts'
+import { putValues, type Rest, restAt, restOf, settlesCool } from './rest.ts'
+import { makeStage, readPlace, type Stage } from './stage-point.ts'
 
 /** A resistor that is changed, ohm. */
 export interface ResistorChange {
@@ -31,9 +31,16 @@ export interface ReBiasOptions {
   readonly within: number
   /** How far a resistor may be changed, as a ratio to either side. */
   readonly span: number
+  /** Whether the nearest values are looked for where none restore the stage, which takes longer. */
+  readonly hasNearest: boolean
 }
 
-export const reBiasDefaults = { series: 'E24', within: 0.05, span: 10 } as const satisfies ReBiasOptions
+export const reBiasDefaults = {
+  series: 'E24',
+  within: 0.05,
+  span: 10,
+  hasNearest: true,
+} as const satisfies ReBiasOptions
 
 /**
  * The least change of resistors with which another part stands where the first one stood: its collector current at
@@ -56,11 +63,11 @@ export function reBias(
 ): ReBias | undefined {
   const before = restOf(position, parts)
   if (before === undefined) return undefined
-  const { series, within, span } = { ...reBiasDefaults, ...options }
+  const { series, within, span, hasNearest } = { ...reBiasDefaults, ...options }
   const s = makeStage(position, { ...parts, [position.place]: other })
   const unchanged = restAt(s)
   const shared = unchanged === undefined ? { before } : { before, unchanged }
-  const search: Search = { s, before, within, best: undefined, nearest: undefined }
+  const search: Search = { s, before, within, hasNearest, best: undefined, nearest: undefined, seen: [0, 0] }
   if (unchanged !== undefined && fits(search, unchanged)) return { ...shared, changes: [], after: unchanged }
   const free = position.template.settles.filter((ref) => position.ohm[ref] !== undefined)
   const ladders = new Map(free.map((ref) => [ref, ladder(position.ohm[ref]!, series, span)]))
@@ -84,8 +91,11 @@ interface Search {
   readonly s: Stage
   readonly before: Rest
   readonly within: number
+  readonly hasNearest: boolean
   best: Found | undefined
   nearest: Found | undefined
+  /** Rungs of the first resistor at which the last two searches ended: the values of the others go up and down in turn. */
+  seen: readonly [number, number]
 }
 
 /** A value a resistor may be changed to, with what the change counts: the logarithm of its ratio. */
@@ -118,32 +128,32 @@ function tryAll(search: Search, refs: readonly string[], ladders: ReadonlyMap<st
     const rungs = [...ladders.get(others[k]!)!].sort((a, b) => a.cost - b.cost)
     for (const rung of rungs) walk(k + 1, { ...ohm, [others[k]!]: rung.ohm }, cost + rung.cost)
   }
+  const middle = ladders.get(first)!.length >> 1
+  search.seen = [middle, middle]
   walk(0, {}, 0)
-  settleWith(search.s, base)
+  putValues(search.s, base)
 }
 
 /** The rungs of one resistor that bring the current to where it belongs, the others having their values. */
 function tryFirst(search: Search, ref: string, rungs: readonly Rung[], others: Values, cost: number): void {
   const { s, before, within } = search
-  const known = new Map<number, number>()
-  const currentAt = (k: number): number => {
-    const value = known.get(k) ?? currentOf(s, { ...others, [ref]: rungs[k]!.ohm })
-    known.set(k, value)
-    return value
-  }
   const last = rungs.length - 1
   if (last < 0) return
-  const rises = currentAt(last) > currentAt(0)
-  const firstAbove = (limit: number): number => {
-    let [low, high] = [0, rungs.length]
-    while (low < high) {
-      const middle = (low + high) >> 1
-      if (currentAt(rises ? middle : last - middle) < limit) low = middle + 1
-      else high = middle
+  const known = new Float64Array(rungs.length)
+  putValues(s, others)
+  const currentAt = (k: number): number => {
+    if (known[k] === 0) {
+      setValue(s.c, ref, rungs[k]!.ohm)
+      known[k] = currentOf(s)
     }
-    return low
+    return known[k]!
   }
-  const [from, to] = [firstAbove(before.ic * (1 - within)), firstAbove(before.ic * (1 + within))]
+  const near = Math.min(search.seen[0], last - 1)
+  const rises = risesAlong(currentAt, near, last)
+  const at = (k: number): number => currentAt(rises ? k : last - k)
+  const from = firstAbove(at, before.ic * (1 - within), rungs.length, rises ? near : last - near)
+  const to = firstAbove(at, before.ic * (1 + within), rungs.length, from)
+  search.seen = [search.seen[1], rises ? from : last - from]
   for (let k = from; k < to; k++) {
     const rung = rungs[rises ? k : last - k]!
     const ohm = { ...others, [ref]: rung.ohm }
@@ -151,10 +161,39 @@ function tryFirst(search: Search, ref: string, rungs: readonly Rung[], others: V
   }
 }
 
+/** Whether the current rises along a ladder: by two rungs beside each other where they tell, else by its ends. */
+function risesAlong(currentAt: (k: number) => number, near: number, last: number): boolean {
+  const [a, b] = near < 0 ? [0, 0] : [currentAt(near), currentAt(near + 1)]
+  return Number.isFinite(a) && Number.isFinite(b) && a !== b ? b > a : currentAt(last) > currentAt(0)
+}
+
+/** First of `count` rising numbers that is not below a limit, looked for from a guess in steps that double. */
+function firstAbove(at: (k: number) => number, limit: number, count: number, guess: number): number {
+  let [low, high] = [0, count]
+  let probe = Math.min(Math.max(guess, 0), count - 1)
+  for (let step = 1; low < high; step *= 2) {
+    if (at(probe) < limit) {
+      low = probe + 1
+      if (high < count) break
+      probe = Math.min(probe + step, count - 1)
+    } else {
+      high = probe
+      if (low > 0) break
+      probe = Math.max(probe - step, 0)
+    }
+  }
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if (at(middle) < limit) low = middle + 1
+    else high = middle
+  }
+  return low
+}
+
 /** Collector current at 25 degC; without bound where the transistor is bottomed, NaN-free for the halving. */
-function currentOf(s: Stage, ohm: Values): number {
-  if (!settleWith(s, ohm)) return Number.POSITIVE_INFINITY
-  const { ic, vce } = readPoint(s, numbersAtC)
+function currentOf(s: Stage): number {
+  if (!settlesCool(s)) return Number.POSITIVE_INFINITY
+  const { ic, vce } = readPlace(s)
   return vce < bottomedV ? Number.POSITIVE_INFINITY : ic
 }
 
@@ -162,13 +201,16 @@ function currentOf(s: Stage, ohm: Values): number {
 const bottomedV = 0.2
 
 function consider(search: Search, ohm: Values, cost: number): void {
-  if (!settleWith(search.s, ohm)) return
-  const rest = restAt(search.s)
+  putValues(search.s, ohm)
+  const rest = restAt(search.s, (soFar) => !fits(search, soFar) && !isNearer(search, soFar))
   if (rest === undefined) return
   const found = { ohm, rest, cost }
   if (fits(search, rest)) search.best = found
-  else if (search.nearest === undefined || rest.drift < search.nearest.rest.drift) search.nearest = found
+  else if (isNearer(search, rest)) search.nearest = found
 }
+
+const isNearer = ({ hasNearest, nearest }: Search, rest: Rest): boolean =>
+  hasNearest && (nearest === undefined || rest.drift < nearest.rest.drift)
 
 /** Whether a stage rests as it did before, or better. */
 function fits({ s, before, within }: Pick<Search, 's' | 'before' | 'within'>, rest: Rest): boolean {

@@ -1,7 +1,7 @@
 import { operatingPoint, setValue } from '#core/circuit'
 import type { Demands, Parts, Position } from './position.ts'
 import { setAmbient, stageCircuit } from './stage-circuit.ts'
-import { makeStage, readPoint, type Stage, settled } from './stage-point.ts'
+import { makeStage, readPlace, readPoint, type Stage, settled } from './stage-point.ts'
 import { numbersAtC } from './transistor-device.ts'
 
 /** How a stage rests: its point at 25 degC, and how far its current strays over temperature. Parts do not heat themselves. */
@@ -17,33 +17,42 @@ export interface Rest {
 /** How a position rests with its parts; nothing where it has no point at some temperature. */
 export const restOf = (position: Position, parts: Parts): Rest | undefined => restAt(makeStage(position, parts))
 
-/** Puts values into a stage, ohm by name, and solves it at 25 degC. */
-export function settleWith({ c, position }: Stage, ohm: Readonly<Record<string, number>>): boolean {
+/** Puts values into a stage, ohm by name. */
+export function putValues({ c }: Stage, ohm: Readonly<Record<string, number>>): void {
   for (const [ref, r] of Object.entries(ohm)) setValue(c, ref, r)
+}
+
+/** Solves a stage at 25 degC with the values that stand in it, its parts not heating themselves. */
+export function settlesCool({ c, position }: Stage): boolean {
   setAmbient(c, position, numbersAtC)
   return settled(c)
 }
 
 /**
  * Temperatures at which drift is looked for: both ends, and half the way to them from 25 degC, since with a thermistor the
- * current may be highest on the way.
+ * current may be highest on the way. The hottest, where most stages drift most, comes first.
  */
 const driftTemperatures = ({ fromC, toC }: Demands): readonly number[] =>
-  [fromC, toC].flatMap((end) => [(numbersAtC + end) / 2, end])
+  [toC, fromC].flatMap((end) => [end, (numbersAtC + end) / 2])
 
-/** How a stage rests with the values that stand in it. */
-export function restAt(s: Stage): Rest | undefined {
+/**
+ * How a stage rests with the values that stand in it.
+ *
+ * @param isLost told the rest as far as it is known, its drift a lower bound: where it is so, no more is looked at
+ * @returns nothing where there is no point at some temperature, or it is lost
+ */
+export function restAt(s: Stage, isLost: (soFar: Rest) => boolean = () => false): Rest | undefined {
   const { c, position } = s
-  setAmbient(c, position, numbersAtC)
-  if (!settled(c)) return undefined
+  if (!settlesCool(s)) return undefined
   const { ic, vce, rooms } = readPoint(s, numbersAtC)
-  let drift = 0
+  let rest: Rest = { ic, vce, rooms, drift: 0 }
   for (const t of driftTemperatures(position.demands)) {
+    if (isLost(rest)) return undefined
     setAmbient(c, position, t)
     if (!settled(c)) return undefined
-    drift = Math.max(drift, Math.abs(readPoint(s, t).ic / ic - 1))
+    rest = { ...rest, drift: Math.max(rest.drift, Math.abs(readPlace(s).ic / ic - 1)) }
   }
-  return { ic, vce, rooms, drift }
+  return rest
 }
 
 /**

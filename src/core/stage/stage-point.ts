@@ -1,14 +1,14 @@
 import {
   type Compiled,
   compileCircuit,
-  devicePointOf,
+  deviceLevelsOf,
   powerInCircuit,
   reset,
   setPartTemperature,
   settle,
   solve,
 } from '#core/circuit'
-import { kelvin, type PowerAt, type SelfHeatingPart, selfHeating } from '#core/physics'
+import { coolestRest, kelvin, type PowerAt, type SelfHeatingPart, selfHeating } from '#core/physics'
 import { onHeatSink } from './heat-sink.ts'
 import type { PartNumbers } from './part-numbers.ts'
 import type { Parts, Position } from './position.ts'
@@ -112,7 +112,9 @@ interface JunctionRest {
 }
 
 function wholeRest(part: SelfHeatingPart, ceiling: number, hasFold: boolean): JunctionRest | 'runaway' | 'none' {
-  const heat = selfHeating(part, { ceilingC: ceiling, stepK: 5, hasFold })
+  const range = { ceilingC: ceiling, stepK: 5 }
+  if (!hasFold) return coolestRest(part, range)
+  const heat = selfHeating(part, range)
   if (heat.kind !== 'stable') return heat.kind
   const { junctionC, loopGain } = heat.rest
   return { junctionC, loopGain, ...(heat.fold === undefined ? {} : { mostKPerW: heat.fold.rthKPerW }) }
@@ -145,15 +147,23 @@ function nearRest(ambientC: number, rthKPerW: number, powerAt: PowerAt): Junctio
   return Number.isFinite(loopGain) ? { junctionC: t, loopGain } : undefined
 }
 
+/** Currents, voltages and heat of the place that is looked at, as `StagePoint` has them, where a stage stands. */
+export function readPlace({ c, position: p }: Stage): Pick<StagePoint, 'ic' | 'ib' | 'vce' | 'vbe' | 'powerW'> {
+  const d = deviceLevelsOf(c, p.place)
+  if (d.kind === 'bipolar') return { ic: d.ic, ib: d.ib, vce: d.vce, vbe: d.vbe, powerW: d.power }
+  if (d.kind === 'diode') return { ic: d.if, ib: 0, vce: d.vf, vbe: 0, powerW: d.power }
+  throw new Error(`a place holds a ${d.kind}`)
+}
+
 /** Reads the point a stage was solved at. */
 export function readPoint(
-  { c, position: p, part }: Stage,
+  s: Stage,
   ambientC: number,
   junctionC = ambientC,
   loopGain = 0,
-  state: State = p.template.states[0]!,
+  state: State = s.position.template.states[0]!,
 ): StagePoint {
-  const d = devicePointOf(c, p.place)
+  const { c, position: p, part } = s
   const sign = signOf(p)
   const at = (node: string): number => {
     const row = c.nodeRow.get(nodeOf(p, node))
@@ -165,10 +175,8 @@ export function readPoint(
     ambientC,
     junctionC,
     loopGain,
-    ...('ic' in d ? { ic: d.ic, ib: d.ib, vce: d.vce, vbe: d.vbe } : {}),
-    ...(d.kind === 'diode' ? { ic: d.if, ib: 0, vce: d.vf, vbe: 0 } : {}),
-    powerW: d.power,
+    ...readPlace(s),
     rooms: p.template.rooms.map((r) => between(r.nodes) - kept(r.isTransistor)),
     ends: p.template.ends.filter((e) => e.state === state.name).map((e) => Math.abs(between(e.nodes)) / p.supplyV),
-  } as StagePoint
+  }
 }

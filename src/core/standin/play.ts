@@ -39,7 +39,7 @@ export function playPart(position: Position, parts: Parts, other: PartNumbers, o
   if ((verdict.word === 'works' && isAtHome) || position.template.rooms.length === 0 || first === undefined)
     return { verdict }
   if (isAtHome && verdict.word === 'works but drifts' && own.word === verdict.word) return { verdict, isAsBefore: true }
-  const changes = reBias(position, parts, other)?.changes
+  const changes = reBias(position, parts, other, { hasNearest: false })?.changes
   if (changes === undefined) return { verdict, isBeyond: true }
   if (changes.length === 0) return { verdict, changes }
   const ohm = { ...position.ohm, ...Object.fromEntries(changes.map((c) => [c.ref, c.toOhm])) }
