@@ -1,4 +1,12 @@
-import { digitalMeter, identifyPart, type LeadReading, type Meter, needleMeter, simulatedPart } from '#core/identify'
+import {
+  digitalMeter,
+  identifyPart,
+  type LeadReading,
+  type Meter,
+  needleMeter,
+  readLeadReadings,
+  simulatedPart,
+} from '#core/identify'
 import oracle from '../src/core/identify/lead-pairs.ref.json'
 
 /**
@@ -9,73 +17,52 @@ import oracle from '../src/core/identify/lead-pairs.ref.json'
 const count = Number(process.argv[3] ?? 60)
 const seed = 3
 const mostTests = 12
-
-type Row = readonly [plus: number, minus: number, v: number, i: number, state: string]
+const twoLeadsEach = 5
+const needleEach = 4
 
 /** Times of answers, ms. */
-const times: Record<string, number[]> = {}
+const times = new Map<string, number[]>()
 
 function answer(what: string, readings: readonly LeadReading[], meter: Meter, leads: 2 | 3) {
   const start = performance.now()
   const identity = identifyPart(readings, { meter, leads })
-  ;(times[what] ??= []).push(performance.now() - start)
+  times.set(what, [...(times.get(what) ?? []), performance.now() - start])
   return identity
 }
 
-const beginnings = <T>(all: readonly T[]): readonly (readonly T[])[] => all.map((_, n) => all.slice(0, n + 1))
+const pairs = {
+  2: ['12', '21'],
+  3: ['12', '21', '13', '31', '23', '32'],
+} as const
 
 answer('the first of all', [], digitalMeter, 3)
 
-for (const c of oracle.cases) {
-  const readings = c.readings.flatMap((at) =>
-    (at.rows as unknown as readonly Row[]).map(
-      ([plus, minus, v, i, state]): LeadReading => ({
-        plus,
-        minus,
-        temperatureC: at.temperature_degC,
-        shows: state === 'compliance' ? { kind: 'leak', amperes: i, volts: v } : { kind: 'volts', volts: v },
-      }),
-    ),
-  )
-  for (const some of beginnings(readings)) answer('readings of the reference', some, digitalMeter, 3)
-}
+const reference = readLeadReadings(JSON.stringify(oracle), { file: 'reference', meter: digitalMeter })
+if (!reference.ok) throw new Error('The readings of the reference do not read.')
+for (const { readings } of reference.parts)
+  readings.forEach((_, n) => answer('readings of the reference', readings.slice(0, n + 1), digitalMeter, 3))
 
-for (const [n, meter] of Array.from(
-  { length: count },
-  (_, k) => [k, k % 4 === 0 ? needleMeter : digitalMeter] as const,
-)) {
-  const leads = n % 5 === 0 ? 2 : 3
+for (let n = 0; n < count; n++) {
+  const leads = n % twoLeadsEach === 0 ? 2 : 3
+  const meter = n % needleEach === 0 ? needleMeter : digitalMeter
   const part = simulatedPart(seed, n, leads, meter)
-  const readings: LeadReading[] = []
+  const offered: LeadReading[] = []
   for (;;) {
-    const { next } = answer('tests offered', readings, meter, leads)
-    if (next === undefined || readings.length >= mostTests) break
-    readings.push(part.read({ ...next, plus: next.plus - 1, minus: next.minus - 1 }))
+    const { next } = answer('tests offered', offered, meter, leads)
+    if (next === undefined || offered.length >= mostTests) break
+    offered.push(part.read({ ...next, plus: next.plus - 1, minus: next.minus - 1 }))
   }
   if (meter === needleMeter) continue
-  const pairs =
-    leads === 2
-      ? [
-          [0, 1],
-          [1, 0],
-        ]
-      : [
-          [0, 1],
-          [1, 0],
-          [0, 2],
-          [2, 0],
-          [1, 2],
-          [2, 1],
-        ]
-  const all = pairs.map(([plus, minus]) => part.read({ plus: plus!, minus: minus! }))
-  for (const some of beginnings(all)) answer('all pairs', some, meter, leads)
+  const all = pairs[leads].map(([plus, minus]) => part.read({ plus: Number(plus) - 1, minus: Number(minus) - 1 }))
+  all.forEach((_, k) => answer('all pairs', all.slice(0, k + 1), meter, leads))
 }
 
-const at = (sorted: readonly number[], p: number): string => `${sorted[Math.ceil(p * sorted.length) - 1]!.toFixed(1)}`
+const at = (sorted: readonly number[], p: number): string => sorted[Math.ceil(p * sorted.length) - 1]!.toFixed(1)
 process.stdout.write(
   '| answers | count | median, ms | nine in ten | 99 in 100 | longest |\n|---|---|---|---|---|---|\n',
 )
-for (const [what, all] of Object.entries(times)) {
+for (const [what, all] of times) {
   const sorted = [...all].sort((a, b) => a - b)
-  process.stdout.write(`| ${what} | ${all.length} | ${[0.5, 0.9, 0.99, 1].map((p) => at(sorted, p)).join(' | ')} |\n`)
+  const told = [0.5, 0.9, 0.99, 1].map((p) => at(sorted, p)).join(' | ')
+  process.stdout.write(`| ${what} | ${all.length} | ${told} |\n`)
 }
