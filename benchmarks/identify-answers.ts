@@ -30,6 +30,8 @@ function answer(what: string, readings: readonly LeadReading[], meter: Meter, le
   return identity
 }
 
+const beginnings = <T>(all: readonly T[]): readonly (readonly T[])[] => all.map((_, n) => all.slice(0, n + 1))
+
 const pairs = {
   2: ['12', '21'],
   3: ['12', '21', '13', '31', '23', '32'],
@@ -40,7 +42,7 @@ answer('the first of all', [], digitalMeter, 3)
 const reference = readLeadReadings(JSON.stringify(oracle), { file: 'reference', meter: digitalMeter })
 if (!reference.ok) throw new Error('The readings of the reference do not read.')
 for (const { readings } of reference.parts)
-  readings.forEach((_, n) => answer('readings of the reference', readings.slice(0, n + 1), digitalMeter, 3))
+  for (const some of beginnings(readings)) answer('readings of the reference', some, digitalMeter, 3)
 
 for (let n = 0; n < count; n++) {
   const leads = n % twoLeadsEach === 0 ? 2 : 3
@@ -54,7 +56,7 @@ for (let n = 0; n < count; n++) {
   }
   if (meter === needleMeter) continue
   const all = pairs[leads].map(([plus, minus]) => part.read({ plus: Number(plus) - 1, minus: Number(minus) - 1 }))
-  all.forEach((_, k) => answer('all pairs', all.slice(0, k + 1), meter, leads))
+  for (const some of beginnings(all)) answer('all pairs', some, meter, leads)
 }
 
 const at = (sorted: readonly number[], p: number): string => sorted[Math.ceil(p * sorted.length) - 1]!.toFixed(1)
