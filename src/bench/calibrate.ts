@@ -71,7 +71,8 @@ export const calibrationDocument = (done: CalibrationDone, kept?: Noted) => ({
   tester: done.known.tester.id,
   calibration: done.calibration,
   ranges: done.ranges.map((r) => ({
-    range: r.range.id,
+    range: r.readout.id,
+    ...(r.calibration.unit === undefined ? {} : { unit: r.calibration.unit }),
     trust: r.calibration.trust,
     why: r.calibration.why,
     readings: r.points.length,

@@ -35,7 +35,9 @@ interface CalibrateVerbOptions {
 export function defineCalibrate(group: Command): void {
   const command = group
     .command('calibrate')
-    .description('Calibrate ranges against a reference; say what to trim, and write the certificate.')
+    .description(
+      'Calibrate ranges, or the gain dial, against a reference; say what to trim, and write the certificate.',
+    )
     .argument('<tester>', 'id of a sample or of one in the book, or a description file')
     .argument('[file]', 'CSV with range, reference, shown and way; - reads standard input')
   withAmbient(

@@ -332,7 +332,8 @@ beforeAll(async () => {
   g.write('calibration.csv', calibrationExampleCsv)
   g.write(
     'low.csv',
-    calibrationExampleCsv.replace(/.*down\n/g, '').replace(/([\d.]+) div/g, (_, d) => `${Number(d) * 0.98} div`),
+    calibrationExampleCsv.replace(/.*down\n/g, '').replace(/([\d.]+) div/g, (_, d) => `${Number(d) * 0.98} div`) +
+      [20, 40, 60, 80].map((h) => `low,${h} +- 0.1,${h * 1.03},up\n`).join(''),
   )
   g.write('standard.csv', checkStandardExampleCsv)
   g.write('wild.csv', gaugeExampleCsv.replace(/CX-3,Ada,[\d.]+/, 'CX-3,Ada,29'))

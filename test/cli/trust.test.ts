@@ -199,6 +199,25 @@ describe('tester calibrate', () => {
     expect((await g.run(['tester', 'check', 'larkfield'])).out).toContain('never calibrated on all its ranges')
   })
 
+  test('a span of the gain dial corrects the gains that are read on it', async () => {
+    const rows = [20, 40, 60, 80].flatMap((h) => [`low,${h} +- 0.2,${h * 0.92},up`, `low,${h} +- 0.2,${h * 0.92},down`])
+    g.write('dial.csv', `range,reference,shown,way\n${rows.join('\n')}\n`)
+    const dialled = ['--book', 'dial.germane']
+    const args = ['tester', 'calibrate', 'tester.yaml', 'dial.csv', '--date', '2024-05-12', '--keep', ...dialled]
+    const said = await g.run(args)
+    expect(said).toMatchObject({ code: 0, err: '' })
+    expect(said.out).toContain('h_FE span low: with corrections.')
+    const read = await g.run(['tester', 'read', 'bench-tester', 'h_FE', '46', '--range', 'low', ...dialled])
+    // 46 / 0.92
+    expect(read.out).toMatch(/h_FE = 50\.0/)
+    expect(read.out).toContain('calibration of h_FE span low, 2024-05-12')
+    g.write('gain.csv', 'part,type,reads,shown,range,at\nP1,unknown,h_FE,46,low,2024-06-01T10:00:00Z\n')
+    const kept = await g.run(['judge', 'gain.csv', '--tester', 'bench-tester', '--json', ...dialled])
+    expect(oneDocument(kept)).toMatchObject({
+      parameters: [{ symbol: 'h_FE', formula: { id: 'tester/corrected-gain' } }],
+    })
+  })
+
   test('the certificate of what was kept is the one that was printed', async () => {
     const printed = oneDocument(await g.run([...kept, '--json', '--book', 'certified.germane']))
     const again = await g.run(['tester', 'certificate', 'bench-tester', '--book', 'certified.germane', '--json'])

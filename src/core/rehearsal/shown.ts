@@ -127,11 +127,16 @@ export function gainSight(t: RealTester, asked: Asked, gain: number, start: stri
 
 const isResolution = (t: Term): boolean => t.cause.endsWith('/resolution')
 
-/** Errors of a gain readout at a gain, as the budget of that reading has them; its rounding happens by itself. */
+/**
+ * Errors of a gain readout at a gain, as the budget of that reading has them, with what a calibration corrects; its
+ * rounding happens by itself.
+ */
 function ownErrors(t: RealTester, asked: Asked, gain: number, span: string | undefined): number {
   const shown: Shown = { kind: 'value', value: gain, unit: '1' }
   const seen = gainSeen(t.described, { ...asked, shown, seen: '', ...(span === undefined ? {} : { range: span }) })
-  return seen.ok ? t.draw.errors(seen.quantity.budget.filter((term) => !isResolution(term))) : 0
+  if (!seen.ok) return 0
+  const { value, budget } = seen.quantity
+  return value - gain + t.draw.errors(budget.filter((term) => !isResolution(term)))
 }
 
 /** The nearest value one can read. */

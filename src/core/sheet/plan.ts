@@ -1,5 +1,5 @@
 import type { PartType } from '#core/device'
-import { calibrationAt, distrustOf, type Tester } from '#core/tester'
+import { calibrationAt, distrustOf, type Tester, unitOf } from '#core/tester'
 import { arrange } from './arrange.ts'
 import { type Bench, benchOf } from './bench.ts'
 import { cautionsOf } from './cautions.ts'
@@ -90,7 +90,7 @@ const uniqueGaps = (gaps: readonly Gap[]): readonly Gap[] =>
 /** A reading on a range that its calibration found bad says so where it is taken. */
 function withTrust(tester: Tester, step: Step): Step {
   if (step.kind !== 'read' || step.range === undefined) return step
-  const inForce = calibrationAt(tester, step.range)
+  const inForce = calibrationAt(tester, { id: step.range, unit: unitOf(step.reads) ?? 'A' })
   const distrust = inForce === undefined ? undefined : distrustOf(inForce)
   return distrust === undefined ? step : { ...step, why: `${step.why} ${distrust} Take the reading for a rough one.` }
 }

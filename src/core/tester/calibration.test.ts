@@ -102,7 +102,7 @@ describe('which calibration is in force', () => {
     ['2024-08-31', '2024-06-01'],
     ['2024-09-01', '2025-01-01'],
     [undefined, '2025-01-01'],
-  ])('at %s', (at, date) => expect(calibrationAt(t, '10 mA', at)?.head.date).toBe(date))
+  ])('at %s', (at, date) => expect(calibrationAt(t, { id: '10 mA', unit: 'A' }, at)?.head.date).toBe(date))
 
   test('a reading before the first is read as described', () =>
     expect(read(t, reading(40, { at: '2023-05-01' })).quantity).toEqual(read(bench, reading(40)).quantity))

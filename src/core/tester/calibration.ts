@@ -14,24 +14,29 @@ import * as cause from './cause.ts'
 import { rangeUnit } from './find-range.ts'
 import { atTerminals, coilOhmAt } from './network.ts'
 import type { Reading } from './reading.ts'
+import { type Readout, readoutName, readoutOf } from './readout.ts'
 import type { Calibration, Range, RangeCalibration, Tester } from './tester.ts'
 
-/** A calibration of one range with the head it stands under. */
+/** A calibration of one range or span with the head it stands under. */
 export interface InForce {
   readonly head: Calibration
   readonly range: RangeCalibration
 }
 
+/** Whether a calibration is one of this readout: a span of the dial may have the name of a range. */
+export const isOf = (c: RangeCalibration, { id, unit }: Pick<Readout, 'id' | 'unit'>): boolean =>
+  c.range === id && (c.unit === '1') === (unit === '1')
+
 /**
- * The calibration of a range that holds at a time: the newest that was in force by then.
+ * The calibration of a range or span that holds at a time: the newest that was in force by then.
  *
  * @param at ISO date and time; left out, the newest of all
  */
-export function calibrationAt(tester: Tester, rangeId: string, at?: string): InForce | undefined {
+export function calibrationAt(tester: Tester, of: Pick<Readout, 'id' | 'unit'>, at?: string): InForce | undefined {
   const day = at === undefined ? Number.POSITIVE_INFINITY : Math.floor(dayOf(at))
   let found: InForce | undefined
   for (const head of tester.calibrations ?? []) {
-    const range = head.ranges.find((r) => r.range === rangeId)
+    const range = head.ranges.find((r) => isOf(r, of))
     if (range === undefined || !(dayOf(startOf(head)) <= day)) continue
     if (found === undefined || dayOf(startOf(head)) >= dayOf(startOf(found.head))) found = { head, range }
   }
@@ -47,9 +52,10 @@ export const isOverdue = (c: Calibration, at: string): boolean =>
 
 /** What a calibration says against a range; nothing where it is trusted, corrected or not. @param at when it is read, ISO */
 export function distrustOf({ head, range: c }: InForce, at?: string): string | undefined {
-  if (c.trust === 'not trusted') return `${c.range} is not trusted since its calibration of ${head.date}: ${c.why}`
+  const name = readoutName({ id: c.range, unit: c.unit ?? 'A' })
+  if (c.trust === 'not trusted') return `${name} is not trusted since its calibration of ${head.date}: ${c.why}`
   return at !== undefined && isOverdue(head, at)
-    ? `The calibration of ${c.range} was due again on ${head.due}: make it anew.`
+    ? `The calibration of ${name} was due again on ${head.due}: make it anew.`
     : undefined
 }
 
@@ -78,15 +84,22 @@ function between(x: readonly number[], y: readonly number[], at: number): number
 const reach = 0.05
 
 /** Whether a calibration says something about a value that is shown. */
-export const covers = (c: RangeCalibration, range: Range, shown: number): boolean =>
-  shown >= c.from - reach * range.fullScale && shown <= c.to + reach * range.fullScale
+export const covers = (c: RangeCalibration, { fullScale }: Pick<Readout, 'fullScale'>, shown: number): boolean =>
+  shown >= c.from - reach * fullScale && shown <= c.to + reach * fullScale
 
 const source = {
   title: 'JCGM 100:2008',
   where: 'H.3, calibration by a straight line',
 } as const
 
-const lawOf = <const U extends 'A' | 'V'>(unit: U, name: string, s: string) =>
+interface Domain {
+  readonly shown: readonly [number, number]
+  /** Bounds of offset, and of what is left over. */
+  readonly offset: number
+  readonly rest: number
+}
+
+const lawOf = <const U extends 'A' | 'V' | '1'>(unit: U, name: string, s: string, d: Domain) =>
   formula({
     id: `tester/corrected-${name}`,
     version: 1,
@@ -97,31 +110,49 @@ const lawOf = <const U extends 'A' | 'V'>(unit: U, name: string, s: string) =>
     source,
     evaluate: ({ shown, offset, slope, at, rest }) => shown + offset + slope * (shown - at) + rest,
     partials: ({ shown, slope, at }) => ({ shown: 1 + slope, offset: 1, slope: shown - at, at: -slope, rest: 1 }),
-    domain: { shown: [1e-6, 1], offset: [-0.1, 0.1], slope: [-0.1, 0.1], at: [1e-6, 1], rest: [-0.01, 0.01] },
+    domain: {
+      shown: d.shown,
+      offset: [-d.offset, d.offset],
+      slope: [-0.1, 0.1],
+      at: d.shown,
+      rest: [-d.rest, d.rest],
+    },
   })
 
+const amounts: Domain = { shown: [1e-6, 1], offset: 0.1, rest: 0.01 }
+
 /** A current as a calibrated range shows it, corrected. */
-export const correctedCurrent = lawOf('A', 'current', 'I')
+export const correctedCurrent = lawOf('A', 'current', 'I', amounts)
 
 /** The same of a voltage. */
-export const correctedVoltage = lawOf('V', 'voltage', 'V')
+export const correctedVoltage = lawOf('V', 'voltage', 'V', amounts)
+
+/** A gain as a calibrated span of the dial shows it, corrected. */
+export const correctedGain = lawOf('1', 'gain', 'h', { shown: [1, 1000], offset: 10, rest: 1 })
+
+const laws: Readonly<Record<Readout['unit'], AnyFormula>> = {
+  A: correctedCurrent,
+  V: correctedVoltage,
+  '1': correctedGain,
+}
 
 /**
- * A reading on a calibrated range, corrected. The calibration stands in the budget with causes of its own: offset and
- * slope of its line (or its curve at this place), the reference it was held against, and how the range repeats.
+ * A reading on a calibrated range or span, corrected. The calibration stands in the budget with causes of its own: offset
+ * and slope of its line (or its curve at this place), the reference it was held against, and how it repeats.
  *
- * @param shown what the range shows by its print, with the doubt of reading it
+ * @param shown what is shown by the print, with the doubt of reading it
  */
 export function corrected(
   tester: Tester,
-  range: Range,
+  of: Readout,
   r: Reading,
   shown: Quantity,
   { head, range: c }: InForce,
 ): Quantity {
-  const unit = rangeUnit(range)
-  const id = `${tester.id}/range/${range.id}/calibration/${head.date}`
-  const words = `calibration of ${range.id}, ${head.date}`
+  const { unit } = of
+  const id = `${tester.id}/${unit === '1' ? 'gain' : 'range'}/${of.id}/calibration/${head.date}`
+  const name = readoutName(of)
+  const words = `calibration of ${name}, ${head.date}`
   const known = (value: number, u: Quantity['unit'], what: string, terms: readonly Term[]): Quantity =>
     leaf(value, u, { kind: 'stated', what: `${what}, ${words}` }, terms)
   const ofScatter = c.dof === undefined ? {} : ({ dof: c.dof, distribution: 't' } as const)
@@ -129,7 +160,11 @@ export function corrected(
     u === 0
       ? []
       : [term(`${id}/${name}`, { label: `${label}, ${words}`, u, ...(name === 'reference' ? {} : ofScatter) })]
-  const scatter = { label: `reading, repeats and friction of ${range.id}`, u: c.uRepeat, ...ofScatter }
+  const scatter = {
+    label: `reading, repeats and ${unit === '1' ? 'play' : 'friction'} of ${name}`,
+    u: c.uRepeat,
+    ...ofScatter,
+  }
   const rest = known(0, unit, 'reference and repeats', [
     ...one('reference', 'reference', c.uReference),
     ...(c.uRepeat === 0 ? [] : [term(`${cause.readingId(r)}/scatter`, scatter)]),
@@ -148,10 +183,9 @@ export function corrected(
           slope: exact(0, '1', 'slope: a curve was laid'),
           at: exact(0, unit, 'middle of the calibration'),
         }
-  const f: AnyFormula = unit === 'A' ? correctedCurrent : correctedVoltage
   const together = oneScatter([...inputs.offset.budget, ...inputs.slope.budget, ...rest.budget])
   return derive(
-    f,
+    laws[unit],
     { shown, ...inputs, rest: together.length === 0 ? rest : { ...rest, correlations: together } },
     r.reads,
   )
@@ -182,7 +216,7 @@ function coilFactor(tester: Tester, { circuit }: Range, fromC: number, toC: numb
  * @param ambientC of the reading, degC; left out, that of the calibration
  */
 export function shownFor(tester: Tester, range: Range, value: number, ambientC?: number): number | undefined {
-  const found = calibrationAt(tester, range.id)
+  const found = calibrationAt(tester, readoutOf(range))
   if (found === undefined || found.range.trust === 'not trusted') return undefined
   let shown = value
   for (let i = 0; i < mostSteps; i++) shown = value - correctionAt(found.range, shown).value

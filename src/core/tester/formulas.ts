@@ -1,5 +1,5 @@
 import { type AnyFormula, formula } from '#core/quantity'
-import { correctedCurrent, correctedVoltage } from './calibration.ts'
+import { correctedCurrent, correctedGain, correctedVoltage } from './calibration.ts'
 import { currentThroughShunt, currentThroughUniversal, voltageAcrossMultiplier } from './network.ts'
 
 const kirchhoff = {
@@ -193,4 +193,5 @@ export const testerFormulas: readonly AnyFormula[] = [
   supplyVoltage,
   correctedCurrent,
   correctedVoltage,
+  correctedGain,
 ]

@@ -1,17 +1,18 @@
-import { leaf } from '#core/quantity'
+import { leaf, type Quantity } from '#core/quantity'
 import { nearNames } from '#core/text'
+import { calibrated } from './calibrated.ts'
 import * as cause from './cause.ts'
 import type { Reading } from './reading.ts'
+import { type DialSpan, findSpan, spanReadout } from './readout.ts'
 import type { Seen } from './seen-at-part.ts'
 import { readingFault, refused, stateFault } from './shown.ts'
 import type { Gain, Tester } from './tester.ts'
 
 type Dial = Extract<Gain, { kind: 'dial' }>
-type Span = Dial['spans'][number]
 
 /**
  * A gain read off a dial or a display, with its budget by cause. The dial's tolerance is shared by all readings on one
- * span; how finely it is read and how sharply it nulls belong to the reading.
+ * span; how finely it is read and how sharply it nulls belong to the reading. A span that is calibrated is corrected.
  */
 export function gainSeen(tester: Tester, r: Reading): Seen {
   const { gain } = tester
@@ -52,22 +53,21 @@ function dialled(tester: Tester, gain: Dial, r: Reading, value: number): Seen {
     cause.resolution(r, gain.readable * span.to, 'reading the dial'),
     ...cause.ownLimit(r, 'null', 'sharpness of the null', gain.nullWithin * value),
   ])
-  return { ok: true, quantity, notes }
+  const shown = (): Quantity => leaf(value, '1', { kind: 'read', what: 'h_FE', seen: r.seen }, [])
+  return calibrated(tester, spanReadout(span), r, { ok: true, quantity, notes }, { value, quantity: shown })
 }
-
-const plain = (text: string): string => text.toLowerCase().replaceAll(/\s+/g, '')
 
 function spanOf(
   gain: Dial,
   r: Reading,
   value: number,
-): { readonly span: Span; readonly notes: readonly string[] } | Extract<Seen, { ok: false }> {
-  const holds = (s: Span): boolean => value >= s.from * (1 - 1e-9) && value <= s.to * (1 + 1e-9)
+): { readonly span: DialSpan; readonly notes: readonly string[] } | Extract<Seen, { ok: false }> {
+  const holds = (s: DialSpan): boolean => value >= s.from * (1 - 1e-9) && value <= s.to * (1 + 1e-9)
   const names = gain.spans.map((s) => s.id)
   const words = gain.spans.map((s) => `${s.id} (${s.from} to ${s.to})`).join(', ')
   if (r.range !== undefined) {
     const wanted = r.range
-    const span = gain.spans.find((s) => plain(s.id) === plain(wanted))
+    const span = findSpan(gain.spans, wanted)
     if (span === undefined) {
       const mend = `Spans of the dial: ${words}.`
       return refused({

@@ -4,6 +4,7 @@ export {
   covers,
   distrustOf,
   type InForce,
+  isOf,
   isOverdue,
   startOf,
 } from './calibration.ts'
@@ -32,6 +33,7 @@ export { readTester, type TesterRead, testerSchema } from './read-tester.ts'
 export { type Reading, type ReadingState, readingStates, type Shown } from './reading.ts'
 export { type KindRead, readingKindOf } from './reading-kind.ts'
 export { type ReadingsOptions, type ReadingsRead, readingsCsv, readingsSchema, readReadings } from './readings-file.ts'
+export { findReadout, type Readout, readoutName, readoutOf, readoutsOf } from './readout.ts'
 export { testerDefaults } from './schema.ts'
 export { type Seen, seenAtPart } from './seen-at-part.ts'
 export { type SupplyFound, type SupplyLoad, sourceOhm, supplyAtPart, supplyAtTap } from './supply-at-part.ts'

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { trustWords } from './tester.ts'
-import { currentOrVoltage, fraction, given, label, valueIn } from './values.ts'
+import { currentVoltageOrGain, fraction, given, label, valueIn } from './values.ts'
 
 const date = (description: string, example: string) =>
   z
@@ -9,9 +9,9 @@ const date = (description: string, example: string) =>
     .refine((text) => Number.isFinite(Date.parse(text)))
     .meta({ description, examples: [example] })
 
-/** A current or a voltage in the unit of its range. */
-const amount = (description: string, example: string) => currentOrVoltage({ description, example })
-const doubt = (description: string, example: string) => currentOrVoltage({ description, example, from: 0 })
+/** A current or a voltage in the unit of its range; of a span of the gain dial, a plain number. */
+const amount = (description: string, example: string) => currentVoltageOrGain({ description, example })
+const doubt = (description: string, example: string) => currentVoltageOrGain({ description, example, from: 0 })
 const words = (description: string, example: string) =>
   z
     .string()
@@ -52,7 +52,7 @@ const point = z.strictObject({
 })
 
 const range = z.strictObject({
-  range: label('Range it holds for.', '10 mA'),
+  range: label('Range it holds for, or span of the gain dial.', '10 mA'),
   trust: z.enum(trustWords).meta({ description: 'What the range is worth.', examples: ['with corrections'] }),
   why: words('Why, as a sentence.', 'It reads up to 1.5 % low, which the correction takes out.'),
   from: amount('Least that was shown.', '1 mA'),
@@ -70,7 +70,7 @@ const range = z.strictObject({
   points: z.array(point).max(1000).optional().meta({ description: 'The readings it was worked out from.' }),
 })
 
-type Amount = { readonly value: number; readonly unit: 'A' | 'V' }
+type Amount = { readonly value: number; readonly unit: 'A' | 'V' | '1' }
 
 /** A range's calibration in SI units; all of it in one unit. */
 function inSi(r: z.output<typeof range>, ctx: z.core.$RefinementCtx) {
@@ -78,14 +78,15 @@ function inSi(r: z.output<typeof range>, ctx: z.core.$RefinementCtx) {
     if (a.unit !== r.from.unit)
       ctx.addIssue({
         code: 'custom',
-        message: 'mixes A and V',
-        params: { mend: 'Write all of it in the unit of the range.' },
+        message: r.from.unit === '1' || a.unit === '1' ? 'mixes units and plain numbers' : 'mixes A and V',
+        params: { mend: 'Write all of it in the unit of the range, or for a span of the gain dial without one.' },
       })
     return a.value
   }
   const { law } = r
   return {
     range: r.range,
+    ...(r.from.unit === '1' ? { unit: r.from.unit } : {}),
     trust: r.trust,
     why: r.why,
     from: si(r.from),

@@ -1,6 +1,7 @@
 import type { Fault } from '#core/fault'
 import { derive, exact, leaf, type Quantity, type Term } from '#core/quantity'
-import { calibrationAt, corrected, covers, distrustOf, type InForce, warmed } from './calibration.ts'
+import { calibrated, type Printed, type Read } from './calibrated.ts'
+import { warmed } from './calibration.ts'
 import * as cause from './cause.ts'
 import { rangesFor, rangeUnit } from './find-range.ts'
 import {
@@ -16,8 +17,9 @@ import { gainSeen } from './gain-seen.ts'
 import { seriesOhmOf, shuntOhmOf } from './network.ts'
 import { onceFor } from './once-for.ts'
 import type { Reading } from './reading.ts'
+import { readoutOf } from './readout.ts'
 import { deflectionOf, displayOf, rangeOf, readingFault, refused, stateFault } from './shown.ts'
-import type { Circuit, Movement, Range, Scale, Tester } from './tester.ts'
+import type { Calibration, Circuit, Movement, Range, Scale, Tester } from './tester.ts'
 
 /** What a reading means at the part. */
 export type Seen =
@@ -55,51 +57,27 @@ export function seenAtPart(tester: Tester, r: Reading): Seen {
   if (r.shown.kind === 'state') return refused(stateFault(r, r.shown.state))
   const found = rangeOf(tester, r)
   if (!found.ok) return found
-  const known = calibrationAt(tester, found.range.id, r.at)
-  const seen =
-    known !== undefined && known.range.trust !== 'not trusted'
-      ? byCalibration(tester, found.range, r, known)
-      : tester.kind === 'needle'
-        ? byNeedle(tester, found.range, r)
-        : byDigits(tester, found.range, r)
-  return seen.ok && known !== undefined
-    ? { ...withDistrust(seen, r, known), range: found.range, notes: [...found.notes, ...seen.notes] }
-    : seen.ok
-      ? { ...seen, range: found.range, notes: [...found.notes, ...seen.notes] }
-      : seen
+  const { range } = found
+  const described = tester.kind === 'needle' ? byNeedle(tester, range, r) : byDigits(tester, range, r)
+  if (!described.ok) return described
+  const seen = calibrated(tester, readoutOf(range), r, described, asPrinted(tester, range, r, described))
+  return { ...seen, range, notes: [...found.notes, ...seen.notes] }
 }
 
-/** A reading on a calibrated range: as it is printed, corrected. Beyond the calibrated span it is read as described. */
-function byCalibration(tester: Tester, range: Range, r: Reading, known: InForce): Seen {
-  const asDescribed = tester.kind === 'needle' ? byNeedle(tester, range, r) : byDigits(tester, range, r)
-  if (!asDescribed.ok || asDescribed.fraction === undefined) return asDescribed
-  const value = asDescribed.fraction * range.fullScale
-  if (!covers(known.range, range, value)) {
-    const note = `The calibration of ${known.head.date} does not reach ${r.seen} on ${range.id}: it was read as described.`
-    return { ...asDescribed, notes: [...asDescribed.notes, note] }
+/** What a range shows by its print. How finely it is read is among the repeats of a calibration. */
+function asPrinted(tester: Tester, range: Range, r: Reading, { fraction = 0, scale }: Read): Printed {
+  const value = fraction * range.fullScale
+  if (scale === undefined)
+    return { value, quantity: () => leaf(value, rangeUnit(range), { kind: 'read', what: r.reads, seen: r.seen }, []) }
+  const quantity = (head: Calibration): Quantity => {
+    const deflection = leaf(fraction * scale.divisions, 'div', { kind: 'read', what: 'deflection', seen: r.seen }, [])
+    const divisions = exact(scale.divisions, 'div', `divisions of scale ${scale.id}`)
+    const fullScale = warmed(tester, range, r, head)
+    return range.measures === 'current'
+      ? derive(scaleCurrent, { deflection, divisions, fullScale: fullScale as Quantity<'A'> }, r.reads)
+      : derive(scaleVoltage, { deflection, divisions, fullScale: fullScale as Quantity<'V'> }, r.reads)
   }
-  const shown =
-    asDescribed.scale === undefined
-      ? leaf(value, rangeUnit(range), { kind: 'read', what: r.reads, seen: r.seen }, [])
-      : asPrinted(tester, range, r, known, asDescribed.fraction, asDescribed.scale)
-  const note = `Corrected by the calibration of ${known.head.date}.`
-  const notes = asDescribed.notes.filter((n) => !n.startsWith('Nobody states how accurate'))
-  return { ...asDescribed, quantity: corrected(tester, range, r, shown, known), notes: [...notes, note] }
-}
-
-function asPrinted(tester: Tester, range: Range, r: Reading, known: InForce, fraction: number, scale: Scale): Quantity {
-  // how finely it is read is among the repeats of the calibration
-  const deflection = leaf(fraction * scale.divisions, 'div', { kind: 'read', what: 'deflection', seen: r.seen }, [])
-  const divisions = exact(scale.divisions, 'div', `divisions of scale ${scale.id}`)
-  const fullScale = warmed(tester, range, r, known.head)
-  return range.measures === 'current'
-    ? derive(scaleCurrent, { deflection, divisions, fullScale: fullScale as Quantity<'A'> }, r.reads)
-    : derive(scaleVoltage, { deflection, divisions, fullScale: fullScale as Quantity<'V'> }, r.reads)
-}
-
-function withDistrust(seen: Extract<Seen, { ok: true }>, r: Reading, inForce: InForce): Extract<Seen, { ok: true }> {
-  const distrust = distrustOf(inForce, r.at)
-  return distrust === undefined ? seen : { ...seen, distrust }
+  return { value, quantity }
 }
 
 /** Below this part of full scale a finer range would serve better (common practice). */

@@ -26,7 +26,7 @@ export interface Tester {
   readonly calibrations?: readonly Calibration[]
 }
 
-/** One calibration of some ranges against a reference. Currents and voltages are in the unit of their range. */
+/** One calibration of ranges and spans of the gain dial against a reference, each in its own unit. */
 export interface Calibration {
   /** Day it was made, ISO. */
   readonly date: string
@@ -47,8 +47,10 @@ export const trustWords = ['trusted', 'with corrections', 'not trusted'] as cons
 export type TrustWord = (typeof trustWords)[number]
 
 export interface RangeCalibration {
-  /** Id of the range. */
+  /** Id of the range, or of the span of the gain dial. */
   readonly range: string
+  /** Stands with a span of the dial: a gain is a plain number. Left out for a range, which has its own unit. */
+  readonly unit?: '1'
   readonly trust: TrustWord
   /** Why, as a sentence. */
   readonly why: string

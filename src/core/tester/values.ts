@@ -72,6 +72,18 @@ export const currentOrVoltage = (words: ValueWords) =>
     return broken === undefined ? { value: parsed.value, unit } : refuse(broken, `Write it as ${words.example}.`)
   })
 
+/** A current, a voltage or a gain; a gain is a number without a unit. */
+export const currentVoltageOrGain = (words: ValueWords) =>
+  value(words, (text, refuse): { readonly value: number; readonly unit: 'A' | 'V' | '1' } => {
+    const parsed = parseValue(text)
+    if (!parsed.ok) return refuse(parsed.problem, `Write it as ${words.example}.`)
+    const { unit } = parsed
+    if ((unit !== 'A' && unit !== 'V' && unit !== '1') || (unit === '1' && text.endsWith('%')))
+      return refuse(`is ${unitWords[unit].what}`, `Write a current, a voltage or a plain gain: ${words.example}.`)
+    const broken = beyond(parsed.value, words)
+    return broken === undefined ? { value: parsed.value, unit } : refuse(broken, `Write it as ${words.example}.`)
+  })
+
 /** A measured resistance with its standard uncertainty behind a plus-minus. */
 export const measuredOhm = (words: ValueWords) =>
   value(words, (text, refuse): { readonly ohm: number; readonly uOhm: number } => {

@@ -1,5 +1,6 @@
 import { printPlain } from '#core/quantity'
-import { rangeUnit } from './find-range.ts'
+import { isOf } from './calibration.ts'
+import { readoutsOf } from './readout.ts'
 import type { Calibration, CalibrationPoint, RangeCalibration, Tester } from './tester.ts'
 
 /** A calibration as a description file has it: values with their units. */
@@ -16,8 +17,7 @@ export function writtenCalibration(tester: Tester, c: Calibration): Readonly<Rec
 const digits = 8
 
 function writtenRange(tester: Tester, r: RangeCalibration) {
-  const range = tester.ranges.find((known) => known.id === r.range)
-  const unit = range === undefined ? 'A' : rangeUnit(range)
+  const unit = readoutsOf(tester).find((known) => isOf(r, known))?.unit ?? r.unit ?? 'A'
   const amount = (x: number): string => printPlain(x, unit, { digits, ascii: true })
   const part = (x: number): string => `${Number((100 * x).toPrecision(digits))} %`
   const { law } = r

@@ -1,19 +1,27 @@
 import { type Fault, FaultError } from '#core/fault'
 import { parseValue } from '#core/quantity'
-import { type CalibrationPoint, findRange, type Range, rangeUnit, scaleOf, type Tester } from '#core/tester'
+import {
+  type CalibrationPoint,
+  findReadout,
+  type Readout,
+  readoutName,
+  readoutsOf,
+  scaleOf,
+  type Tester,
+} from '#core/tester'
 import { type Column, findColumns, type Row, readCsv, type Table } from '#core/text'
 import type { RangeReadings } from './calibrate.ts'
-import { cellFault, cellText, tableFault } from './table-cell.ts'
+import { cellFault, cellNumber, cellText, tableFault } from './table-cell.ts'
 
 const columns = [
-  { name: 'range', required: true, description: 'the range, as the tester names it.' },
+  { name: 'range', required: true, description: 'the range, or the span of the gain dial, as the tester names it.' },
   {
     name: 'reference',
     required: true,
-    description: 'what it truly was, with its unit: 5.02 mA, or 5.02 mA +- 0.01 mA.',
+    description: 'what it truly was, with its unit: 5.02 mA, or 5.02 mA +- 0.01 mA; a gain has none.',
   },
   { name: 'shown', also: ['seen'], required: true, description: 'what the tester showed: 25.2 div, or 5.1 mA.' },
-  { name: 'way', also: ['direction'], description: 'up or down: from where the needle came.' },
+  { name: 'way', also: ['direction'], description: 'up or down: from where the needle came, or the dial was turned.' },
 ] as const
 
 /**
@@ -34,25 +42,30 @@ export function readCalibration(text: string, file: string, tester: Tester): rea
     way: found.at.way,
   }
   const faults: Fault[] = []
-  const byRange = new Map<string, CalibrationPoint[]>()
+  const readings = new Map<string, { readonly readout: Readout; readonly points: CalibrationPoint[] }>()
   for (const row of table.rows) {
-    const range = rangeIn(table, row, at.range, tester, faults)
-    if (range === undefined) continue
-    const point = pointIn(table, row, at, tester, range, faults)
+    const readout = readoutIn(table, row, at.range, tester, faults)
+    if (readout === undefined) continue
+    const point = pointIn(table, row, at, tester, readout, faults)
     if (point === undefined) continue
-    const points = byRange.get(range.id) ?? []
-    byRange.set(range.id, points)
-    points.push(point)
+    const name = readoutName(readout)
+    const own = readings.get(name) ?? { readout, points: [] }
+    readings.set(name, own)
+    own.points.push(point)
   }
-  for (const [range, points] of byRange)
+  for (const [name, { points }] of readings)
     if (faults.length === 0 && (points.length < 3 || new Set(points.map((p) => p.shown)).size < 2))
       faults.push(
-        tableFault(table, range, 'has too few readings', 'Take at least three, at different places of the scale.'),
+        tableFault(table, name, 'has too few readings', 'Take at least three, at different places of the scale.'),
       )
-  if (faults.length === 0 && byRange.size === 0)
+  if (faults.length === 0 && readings.size === 0)
     faults.push(tableFault(table, 'the table', 'has no rows', 'Add a row for each reading.'))
   if (faults.length > 0) throw new FaultError(faults)
-  return [...byRange].map(([range, points]) => ({ range, points }))
+  return [...readings.values()].map(({ readout: { id, unit }, points }) => ({
+    range: id,
+    points,
+    ...(unit === '1' ? { unit } : {}),
+  }))
 }
 
 interface Columns {
@@ -62,10 +75,10 @@ interface Columns {
   readonly way: Column | undefined
 }
 
-function rangeIn(table: Table, row: Row, column: Column, tester: Tester, faults: Fault[]): Range | undefined {
-  const found = findRange(tester, cellText(row, column))
-  if (found.ok) return found.range
-  const names = tester.ranges.map((r) => r.id).join(', ')
+function readoutIn(table: Table, row: Row, column: Column, tester: Tester, faults: Fault[]): Readout | undefined {
+  const found = findReadout(tester, cellText(row, column))
+  if (!('faults' in found)) return found
+  const names = readoutsOf(tester).map(readoutName).join(', ')
   faults.push(cellFault(table, row, column, `is not one range of ${tester.name}`, `Its ranges: ${names}.`))
   return undefined
 }
@@ -75,12 +88,12 @@ function pointIn(
   row: Row,
   at: Columns,
   tester: Tester,
-  range: Range,
+  readout: Readout,
   faults: Fault[],
 ): CalibrationPoint | undefined {
   const before = faults.length
-  const reference = valueIn(table, row, at.reference, tester, range, faults)
-  const shown = valueIn(table, row, at.shown, tester, range, faults)
+  const reference = valueIn(table, row, at.reference, tester, readout, faults)
+  const shown = valueIn(table, row, at.shown, tester, readout, faults)
   const way = at.way === undefined ? '' : cellText(row, at.way).toLowerCase()
   if (at.way !== undefined && !['', 'up', 'down'].includes(way))
     faults.push(cellFault(table, row, at.way, 'is neither up nor down', 'Write up, down, or nothing.'))
@@ -99,9 +112,11 @@ function valueIn(
   row: Row,
   column: Column,
   tester: Tester,
-  range: Range,
+  readout: Readout,
   faults: Fault[],
 ): { readonly value: number; readonly u?: number } | undefined {
+  const { range, unit } = readout
+  if (range === undefined) return cellNumber(table, row, column, unit, faults)
   const cell = cellText(row, column)
   const isBare = /^[+\-\d.,\seE]+$/.test(cell)
   const text = isBare && column.unit !== undefined ? `${cell} ${column.unit}` : cell
@@ -109,7 +124,7 @@ function valueIn(
   const divisions = parseValue(text, { unit: 'div', decimal: table.decimal })
   if (column.name !== 'reference' && scale !== undefined && divisions.ok && !isBareNumber(text))
     return { value: (divisions.value / scale.divisions) * range.fullScale }
-  const parsed = parseValue(text, { unit: rangeUnit(range), decimal: table.decimal })
+  const parsed = parseValue(text, { unit, decimal: table.decimal })
   if (parsed.ok && !isBareNumber(text)) return parsed
   const problem = parsed.ok ? 'has no unit' : parsed.problem
   faults.push(

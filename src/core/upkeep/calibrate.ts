@@ -1,4 +1,5 @@
 import { FaultError } from '#core/fault'
+import { summarize } from '#core/numeric'
 import { printPlain, standardUncertainty } from '#core/quantity'
 import {
   type Calibration,
@@ -6,7 +7,10 @@ import {
   correctionAt,
   type Range,
   type RangeCalibration,
-  rangeUnit,
+  type ReadingKind,
+  type Readout,
+  readoutsOf,
+  scaleOf,
   seenAtPart,
   type Tester,
   type TrustWord,
@@ -15,15 +19,17 @@ import { coverageFactor } from '#core/uncertainty'
 import { adviceFor, type TrimAdvice } from './adjust.ts'
 import { type Correction, correctionOf } from './correction.ts'
 
-/** Readings of one range against a reference. */
+/** Readings of one range, or of one span of the gain dial, against a reference. */
 export interface RangeReadings {
   readonly range: string
+  /** Stands with a span of the dial. */
+  readonly unit?: '1'
   readonly points: readonly CalibrationPoint[]
 }
 
 /** What one range came to. */
 export interface CalibratedRange {
-  readonly range: Range
+  readonly readout: Readout
   readonly points: readonly CalibrationPoint[]
   readonly correction: Correction
   readonly calibration: RangeCalibration
@@ -52,7 +58,7 @@ export const trustRules = {
 } as const
 
 /**
- * Calibrates ranges against a reference: correction, what a range is worth, and what to trim.
+ * Calibrates ranges and spans of the gain dial against a reference: correction, what each is worth, and what to trim.
  *
  * @param tester as described; its own calibrations are not looked at
  * @throws {FaultError} `out-of-domain` for a range with too few readings
@@ -65,8 +71,10 @@ export function calibrate(
 ): Calibrated {
   const { calibrations: _, ...described } = tester
   const found = readings.map((r) => {
-    const range = tester.ranges.find((known) => known.id === r.range)!
-    return calibrateRange(described, range, r.points, head, law)
+    const readout = readoutsOf(tester).find(
+      (known) => known.id === r.range && (known.unit === '1') === (r.unit === '1'),
+    )!
+    return calibrateRange(described, readout, r.points, head, law)
   })
   const ranges = found.map((f) => ({ ...f, advice: adviceFor(described, f, found) }))
   return { calibration: { ...head, ranges: ranges.map((r) => r.calibration) }, ranges }
@@ -74,7 +82,9 @@ export function calibrate(
 
 /** A calibration that was kept, worked out again from its readings; nothing where they were not kept with it. */
 export function calibrateAgain(tester: Tester, { ranges, ...head }: Calibration): Calibrated | undefined {
-  const readings = ranges.flatMap(({ range, points }) => (points === undefined ? [] : [{ range, points }]))
+  const readings = ranges.flatMap(({ range, unit, points }) =>
+    points === undefined ? [] : [{ range, points, ...(unit === undefined ? {} : { unit }) }],
+  )
   if (readings.length === 0) return undefined
   const laws = new Set(ranges.map((r) => r.law.kind))
   return calibrate(tester, readings, head, laws.size === 1 ? [...laws][0] : 'auto')
@@ -82,14 +92,14 @@ export function calibrateAgain(tester: Tester, { ranges, ...head }: Calibration)
 
 function calibrateRange(
   tester: Tester,
-  range: Range,
+  readout: Readout,
   points: readonly CalibrationPoint[],
   head: CalibrationHead,
   wanted: 'auto' | 'line' | 'curve',
 ): Omit<CalibratedRange, 'advice'> {
   const correction = correctionOf(points, wanted)
   const shown = points.map((p) => p.shown)
-  const limits = points.map((p) => limitAt(tester, range, p.shown, head))
+  const limits = points.map((p) => limitAt(tester, readout, p.shown, head))
   const worstAt = points.reduce(
     (best, p, i) => (excess(p, limits[i]!) > excess(points[best]!, limits[best]!) ? i : best),
     0,
@@ -104,14 +114,15 @@ function calibrateRange(
     from: Math.min(...shown),
     to: Math.max(...shown),
     uReference: Math.max(0, ...points.map((p) => p.u ?? 0)),
-    uRepeat: repeatOf(tester, range, correction),
+    uRepeat: repeatOf(tester, readout, correction, shown),
     dof: correction.dof,
     points,
   }
-  const bare: RangeCalibration = { range: range.id, trust: 'trusted', why: '', ...law }
+  const named = { range: readout.id, ...(readout.unit === '1' ? { unit: readout.unit } : {}) }
+  const bare: RangeCalibration = { ...named, trust: 'trusted', why: '', ...law }
   const expanded = halfWidth(bare, law.to)
-  const { trust, why } = trustOf(range, { points, limits, worst, correction, expanded })
-  return { range, points, correction, worst, expanded, calibration: { ...bare, trust, why } }
+  const { trust, why } = trustOf(readout, { points, limits, worst, correction, expanded })
+  return { readout, points, correction, worst, expanded, calibration: { ...bare, trust, why } }
 }
 
 /** Half-width of the 95 % interval of a corrected reading; the scatter brings its degrees of freedom. */
@@ -125,15 +136,20 @@ export function halfWidth(c: RangeCalibration, shown: number): number {
 
 const excess = (p: CalibrationPoint, limit: number): number => Math.abs(p.shown - p.reference) / limit
 
-/** What the description allows a reading to be wrong by: two standard uncertainties of the range as described. */
-function limitAt(tester: Tester, range: Range, shown: number, head: CalibrationHead): number {
-  const reads = range.measures === 'current' ? 'I_C' : 'V_CE'
-  const seen = seenAtPart(onRange(tester, range, reads), {
+/** What the description allows a reading to be wrong by: two standard uncertainties of the readout as described. */
+function limitAt(
+  tester: Tester,
+  { id, unit, fullScale, range }: Readout,
+  shown: number,
+  head: CalibrationHead,
+): number {
+  const reads = unit === '1' ? 'h_FE' : unit === 'A' ? 'I_C' : 'V_CE'
+  const seen = seenAtPart(range === undefined ? tester : onRange(tester, range, reads), {
     part: 'calibration',
     reads,
-    shown: { kind: 'value', value: Math.min(Math.abs(shown), range.fullScale), unit: rangeUnit(range) },
+    shown: { kind: 'value', value: Math.min(Math.abs(shown), fullScale), unit },
     seen: String(shown),
-    range: range.id,
+    range: id,
     point: 1,
     ambientC: head.ambientC ?? tester.movement?.atC ?? 20,
   })
@@ -142,21 +158,35 @@ function limitAt(tester: Tester, range: Range, shown: number, head: CalibrationH
 }
 
 /** The tester with one test, so that any of its ranges can be read. */
-const onRange = (tester: Tester, range: Range, reads: 'I_C' | 'V_CE'): Tester => ({
+const onRange = (tester: Tester, range: Range, reads: ReadingKind): Tester => ({
   ...tester,
   tests: [{ reads, ranges: [range.id] }],
 })
 
-/** The scatter, friction as a rectangular limit, or what reading the scale leaves open: whichever is most. */
-const repeatOf = (tester: Tester, range: Range, { scatter, friction = 0 }: Correction): number =>
-  Math.max(Number.isFinite(scatter) ? scatter : 0, friction / Math.sqrt(3), resolutionOf(tester, range) / Math.sqrt(12))
+/** The scatter, friction as a rectangular limit, or what a reading leaves open by itself: whichever is most. */
+const repeatOf = (
+  tester: Tester,
+  readout: Readout,
+  { scatter, friction = 0 }: Correction,
+  shown: readonly number[],
+): number => Math.max(Number.isFinite(scatter) ? scatter : 0, friction / Math.sqrt(3), openOf(tester, readout, shown))
 
-/** The smallest step that can be read on a range. */
-function resolutionOf(tester: Tester, range: Range): number {
+/** What reading it leaves open: half the smallest step, and of a dial how sharply it nulls, in the middle of what was shown. */
+function openOf(tester: Tester, readout: Readout, shown: readonly number[]): number {
+  const step = resolutionOf(tester, readout) / Math.sqrt(12)
+  const { gain } = tester
+  if (readout.unit !== '1' || gain.kind !== 'dial') return step
+  return Math.hypot(step, (gain.nullWithin * summarize(shown).mean) / Math.sqrt(3))
+}
+
+/** The smallest step that can be read. */
+function resolutionOf(tester: Tester, { range, fullScale }: Readout): number {
+  const { gain } = tester
+  if (range === undefined) return gain.kind === 'dial' ? gain.readable * fullScale : 0
   const { circuit } = range
   if (tester.kind !== 'needle') return circuit.kind === 'stated' || circuit.kind === 'unknown' ? circuit.step : 0
-  const scale = tester.scales.find((s) => s.id === range.scale) ?? tester.scales[0]
-  return ((tester.movement?.readable ?? 1) * range.fullScale) / (scale?.divisions ?? 100)
+  const divisions = scaleOf(tester, range)?.divisions ?? 100
+  return ((tester.movement?.readable ?? 1) * fullScale) / divisions
 }
 
 interface Evidence {
@@ -167,8 +197,7 @@ interface Evidence {
   readonly expanded: number
 }
 
-function trustOf(range: Range, e: Evidence): { readonly trust: TrustWord; readonly why: string } {
-  const unit = rangeUnit(range)
+function trustOf({ unit }: Readout, e: Evidence): { readonly trust: TrustWord; readonly why: string } {
   const text = (x: number): string => printPlain(Math.abs(x), unit, { digits: 2 })
   const { worst } = e
   const way = worst.error < 0 ? 'low' : 'high'
@@ -177,7 +206,7 @@ function trustOf(range: Range, e: Evidence): { readonly trust: TrustWord; readon
   if (friction > trustRules.friction * Math.min(...e.limits))
     return {
       trust: 'not trusted',
-      why: `The needle sticks: readings from below and above lie ${text(2 * friction)} apart. Mend the pivots first.`,
+      why: `${unit === '1' ? 'The dial has play' : 'The needle sticks'}: readings from below and above lie ${text(2 * friction)} apart. Mend ${unit === '1' ? 'the dial' : 'the pivots'} first.`,
     }
   if (Math.abs(worst.error) > trustRules.fault * worst.limit)
     return { trust: 'not trusted', why: `Something is broken: ${found}. Mend it and calibrate again.` }

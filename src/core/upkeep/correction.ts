@@ -103,11 +103,14 @@ function repeatsOf(levels: readonly Level[]): { readonly squares: number; readon
   return { squares, dof: levels.reduce((n, l) => n + l.corrections.length - 1, 0) }
 }
 
+/** Less than this part of what is shown is rounding, not a bend. */
+const rounding = 1e-12
+
 function bendOf(line: LinearFit, levels: readonly Level[]): number | undefined {
   const { squares, dof } = repeatsOf(levels)
   const bendDof = line.dof - dof
   if (dof === 0 || bendDof <= 0) return undefined
-  if (squares === 0) return line.rss > 1e-30 ? 0 : 1
+  if (squares === 0) return line.rss > (rounding * Math.max(...levels.map((l) => Math.abs(l.shown)))) ** 2 ? 0 : 1
   const ratio = Math.max(0, line.rss - squares) / bendDof / (squares / dof)
   return 1 - fisherCdf(ratio, bendDof, dof)
 }

@@ -1,6 +1,15 @@
 import { dateOf, dayOf } from '#core/numeric'
 import { printMeasured, printPercent } from '#core/quantity'
-import { calibrationAt, correctionAt, isOverdue, type Range, rangeUnit, type Tester } from '#core/tester'
+import {
+  calibrationAt,
+  correctionAt,
+  isOf,
+  isOverdue,
+  type Readout,
+  readoutName,
+  readoutsOf,
+  type Tester,
+} from '#core/tester'
 import type { Steadiness } from './check-standard.ts'
 import { daysPerYear, driftOf } from './drift.ts'
 import { type FoundState, type RangeAsFound, rangesAsFound } from './found-kept.ts'
@@ -12,6 +21,7 @@ export type HealthWord = 'trusted' | 'with corrections' | 'as described' | 'not 
 const order: readonly HealthWord[] = ['trusted', 'with corrections', 'as described', 'not trusted']
 
 export interface RangeHealth {
+  /** The range, by its id; of the gain dial `h_FE span` with that of the span. */
   readonly range: string
   readonly word: HealthWord
   readonly why: string
@@ -59,7 +69,7 @@ export interface Health {
 export function healthOf(tester: Tester, on: string, { standards = [], found: parts }: HealthEvidence = {}): Health {
   const isOut = standards.some((s) => s.word === 'out of control')
   const asFound = parts === undefined ? [] : rangesAsFound(tester, parts)
-  const ranges = tester.ranges.map((r) => {
+  const ranges = lookedAt(tester).map((r) => {
     const own = asFound.find((f) => f.range === r.id)
     const found = withParts(rangeHealth(tester, r, on), own)
     return isOut && found.word !== 'not trusted'
@@ -81,16 +91,23 @@ export function healthOf(tester: Tester, on: string, { standards = [], found: pa
   }
 }
 
-function rangeHealth(tester: Tester, range: Range, on: string): RangeHealth {
-  const found = calibrationAt(tester, range.id, on)
+/** Ranges, and the spans of a gain dial where anybody calibrated one. */
+const lookedAt = (tester: Tester): readonly Readout[] => {
+  const isDialCalibrated = tester.calibrations?.some((c) => c.ranges.some((r) => r.unit === '1')) ?? false
+  return readoutsOf(tester).filter((r) => r.unit !== '1' || isDialCalibrated)
+}
+
+function rangeHealth(tester: Tester, of: Readout, on: string): RangeHealth {
+  const range = readoutName(of)
+  const found = calibrationAt(tester, of, on)
   if (found === undefined)
-    return { range: range.id, word: 'as described', why: 'Never calibrated: its description is all there is.' }
+    return { range, word: 'as described', why: 'Never calibrated: its description is all there is.' }
   const { head, range: c } = found
   const dated = { calibrated: head.date, ...(head.due === undefined ? {} : { due: head.due }) }
   if (c.trust !== 'not trusted' && isOverdue(head, on))
-    return { range: range.id, word: 'not trusted', why: `Due again since ${head.due}. ${c.why}`, ...dated }
-  const moves = wander(tester, range)
-  return { range: range.id, word: c.trust, why: moves === undefined ? c.why : `${c.why} ${moves}`, ...dated }
+    return { range, word: 'not trusted', why: `Due again since ${head.due}. ${c.why}`, ...dated }
+  const moves = wander(tester, of)
+  return { range, word: c.trust, why: moves === undefined ? c.why : `${c.why} ${moves}`, ...dated }
 }
 
 /** Parts that were measured since the calibration tell more than it; those from before it were trimmed or left by it. */
@@ -109,15 +126,15 @@ function withParts(r: RangeHealth, found: RangeAsFound | undefined): RangeHealth
 }
 
 /** How the correction at full scale has moved from calibration to calibration, where there are three or more. */
-function wander(tester: Tester, range: Range): string | undefined {
+function wander(tester: Tester, of: Readout): string | undefined {
   const values = (tester.calibrations ?? []).flatMap((c) => {
-    const own = c.ranges.find((r) => r.range === range.id)
-    return own === undefined ? [] : [{ at: c.date, value: correctionAt(own, range.fullScale).value }]
+    const own = c.ranges.find((r) => isOf(r, of))
+    return own === undefined ? [] : [{ at: c.date, value: correctionAt(own, of.fullScale).value }]
   })
   const days = new Set(values.map((v) => v.at))
   if (days.size < 3) return undefined
   const { perYear, isSeen } = driftOf(values)
-  const rate = `${printMeasured(perYear.value, perYear.u, rangeUnit(range))} a year`
+  const rate = `${printMeasured(perYear.value, perYear.u, of.unit)} a year`
   return isSeen ? `Its correction moves by ${rate}.` : `Its correction holds from calibration to calibration (${rate}).`
 }
 

@@ -1,5 +1,5 @@
 import { printPlain } from '#core/quantity'
-import { correctionAt, rangeUnit, type Tester, type TrustWord } from '#core/tester'
+import { correctionAt, readoutName, type Tester, type TrustWord } from '#core/tester'
 import { type Calibrated, type CalibratedRange, halfWidth } from '#core/upkeep'
 import type { CoursePlot } from '#report/plot'
 import type { Outcome } from '#report/typeset'
@@ -19,7 +19,7 @@ export function certificateSheet(tester: Tester, { calibration: c, ranges }: Cal
     title: tester.name,
     lead: ranges.map((r) => ({
       outcome: trustOutcome[r.calibration.trust],
-      say: `${r.range.id}: ${r.calibration.trust}. ${r.calibration.why}`,
+      say: `${nameOf(r)}: ${r.calibration.trust}. ${r.calibration.why}`,
     })),
     facts: [
       ['Calibrated', c.date],
@@ -43,16 +43,18 @@ export function certificateSheet(tester: Tester, { calibration: c, ranges }: Cal
   }
 }
 
-const text = (r: CalibratedRange, x: number, digits = 3): string => printPlain(x, rangeUnit(r.range), { digits })
+const text = (r: CalibratedRange, x: number, digits = 3): string => printPlain(x, r.readout.unit, { digits })
+
+const nameOf = (r: CalibratedRange): string => readoutName(r.readout)
 
 const correctionTable = (ranges: readonly CalibratedRange[]): SheetTable => ({
   kind: 'table',
   caption: 'Corrections',
   head: ['range', 'by', '>at a fifth', '>at the top', '>95 % half-width', '>friction', '>readings'],
   rows: ranges.map((r) => [
-    r.range.id,
+    nameOf(r),
     r.calibration.law.kind,
-    text(r, correctionAt(r.calibration, r.range.fullScale / 5).value),
+    text(r, correctionAt(r.calibration, r.readout.fullScale / 5).value),
     text(r, correctionAt(r.calibration, r.calibration.to).value),
     text(r, r.expanded, 2),
     r.correction.friction === undefined ? 'not looked for' : text(r, r.correction.friction, 2),
@@ -62,7 +64,7 @@ const correctionTable = (ranges: readonly CalibratedRange[]): SheetTable => ({
 
 const pointsTable = (r: CalibratedRange): SheetTable => ({
   kind: 'table',
-  caption: `Readings of ${r.range.id}`,
+  caption: `Readings of ${nameOf(r)}`,
   head: ['>reference', '>shown', '>error', '>after correction', 'way'],
   rows: r.points.map((p) => [
     text(r, p.reference, 5),
@@ -79,11 +81,11 @@ function errorPlot(r: CalibratedRange): SheetPlot {
   const places = Array.from({ length: 25 }, (_, i) => c.from + ((c.to - c.from) * i) / 24)
   const error = (x: number): number => -correctionAt(c, x).value
   const half = (x: number): number => halfWidth(c, x)
-  const unit = rangeUnit(r.range)
+  const { unit } = r.readout
   const plot: CoursePlot = {
-    title: `Errors of ${r.range.id}`,
+    title: `Errors of ${nameOf(r)}`,
     desc: `${r.points.length} readings; ${c.trust}. ${c.why}`,
-    x: { symbol: '', name: `shown on ${r.range.id}`, unit, kind: 'linear' },
+    x: { symbol: '', name: `shown on ${nameOf(r)}`, unit, kind: 'linear' },
     y: { symbol: '', name: 'shown less reference', unit, kind: 'linear' },
     points: r.points.map((p) => ({
       x: p.shown,
@@ -105,7 +107,7 @@ function errorPlot(r: CalibratedRange): SheetPlot {
   }
   return {
     kind: 'plot',
-    caption: `${r.range.id}: error of each reading (dots from below, dashes from above), the law through them with its 95 % interval (shaded), and what the description allows at the worst place.`,
+    caption: `${nameOf(r)}: error of each reading (dots from below, dashes from above), the law through them with its 95 % interval (shaded), and what the description allows at the worst place.`,
     plot,
   }
 }
