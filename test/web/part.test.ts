@@ -35,7 +35,7 @@ describePage('a part', true, (bench) => {
     await soon(() => gain.locator('.eq sub').count()).toBeGreaterThan(2)
     await soon(() => gain.locator('.budget .bar rect').count()).toBeGreaterThan(1)
     await soon(() => gain.locator('.eq-source').first().textContent()).not.toBe('')
-    await page.locator('.part-plot svg .allowed').first().waitFor()
+    await page.locator('.figure svg .allowed').first().waitFor()
   }, 60_000)
 
   test('shows the temperature, and values brought to 25 °C', async () => {

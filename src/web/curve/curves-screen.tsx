@@ -95,7 +95,7 @@ function Drawn({ curves }: { readonly curves: readonly KeptCurve[] }) {
           </label>
         )}
       </div>
-      <figure className="part-plot">
+      <figure className="figure">
         <Plot draw={(width) => linePlot(drawn.plot, { width })} widest={960} />
       </figure>
       {drawn.notes.map((n) => (

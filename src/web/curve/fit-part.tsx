@@ -23,7 +23,7 @@ export function FitPart({ kept }: { readonly kept: KeptCurve }) {
   if (fit === undefined || plot === undefined) return <p className="soft">Fitting …</p>
   return (
     <>
-      <figure className="part-plot curve-fit">
+      <figure className="figure curve-fit">
         <Plot draw={(width) => linePlot(plot, { width })} />
         <figcaption className="small">
           The readings and the law that was fitted to them. The band is the 95 % interval of the law; the dotted lines

@@ -22,7 +22,7 @@ export function PartCurves({ tag }: { readonly tag: string }) {
     <>
       {kept === undefined && <p>No curve of {tag} is in the book yet.</p>}
       {data.length > 1 && (
-        <label className="part-run">
+        <label className="beside">
           <span className="soft">curve</span>
           <select className="select" value={kept?.id} onChange={(e) => setChosen(Number(e.target.value))}>
             {data.toReversed().map((c) => (
@@ -65,7 +65,7 @@ function OneCurve({ kept }: { readonly kept: KeptCurve }) {
       {plot === undefined ? (
         <p className="soft">Its points make no sweep that could be drawn.</p>
       ) : (
-        <figure className="part-plot">
+        <figure className="figure">
           <Plot draw={(width) => linePlot(plot, { width })} />
           <figcaption className="small">
             {aboutText(kept)}

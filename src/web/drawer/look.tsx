@@ -12,6 +12,7 @@ import { cloudOf, drawCloud, isPlaced, nearest } from './cloud.ts'
 import type { Parts } from './parts.ts'
 import { room } from './room.ts'
 import { only, type Selection, toggled, withRows } from './selection.ts'
+import './look.css'
 
 /** How one looks at the drawer. */
 export interface LookAt {
@@ -139,11 +140,11 @@ function Scatter(p: Sized) {
     p.onSelect(isMore ? withRows(selection, inside) : only(inside))
   }
   return (
-    <figure className="look-figure">
-      <p className="look-y">
+    <figure className="chart">
+      <p className="chart-up">
         <AxisTitle axis={axes[1]} scale={laid.y} />
       </p>
-      <div className="look-drawing" style={{ height: room.height }}>
+      <div className="chart-place" style={{ height: room.height }}>
         <Axes width={width} height={room.height} x={laid.x} y={laid.y} />
         <canvas
           ref={canvas}
@@ -161,7 +162,7 @@ function Scatter(p: Sized) {
           </span>
         )}
       </div>
-      <figcaption className="look-x">
+      <figcaption className="chart-across">
         <AxisTitle axis={axes[0]} scale={laid.x} />
         {cloud.count < rows.length && (
           <span className="soft"> · {(rows.length - cloud.count).toLocaleString('en')} without both values</span>
@@ -212,12 +213,12 @@ function Histogram(p: Sized) {
   }
   const total = bins.counts.reduce((a, b) => a + b, 0)
   return (
-    <figure className="look-figure">
-      <p className="look-y">Parts</p>
-      <div className="look-drawing" style={{ height: room.height }}>
+    <figure className="chart">
+      <p className="chart-up">Parts</p>
+      <div className="chart-place" style={{ height: room.height }}>
         <Axes width={width} height={room.height} x={x} y={y} />
         <svg
-          className="look-axes"
+          className="chart-axes"
           viewBox={`0 0 ${width} ${room.height}`}
           width={width}
           height={room.height}
@@ -229,7 +230,7 @@ function Histogram(p: Sized) {
         </svg>
         <Brush onChoose={choose} isAcross />
       </div>
-      <figcaption className="look-x">
+      <figcaption className="chart-across">
         <AxisTitle axis={axis} scale={x} />
       </figcaption>
     </figure>

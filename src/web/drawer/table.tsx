@@ -17,6 +17,7 @@ import type { Sorting } from './order.ts'
 import type { Parts } from './parts.ts'
 import { Row } from './row.tsx'
 import { between, nothingChosen, only, type Selection, toggled, withRows } from './selection.ts'
+import './table.css'
 
 export interface TableProps {
   readonly parts: Parts

@@ -72,11 +72,11 @@ function Drawing({ parts, sets, across, up, offers, bright, onSet, width }: Draw
       .join('')
   const lit = sets.find((s) => s.tags.some((tag) => bright.has(tag)))
   return (
-    <figure className="look-figure">
-      <p className="look-y">
+    <figure className="chart">
+      <p className="chart-up">
         <AxisTitle axis={axes[1]} scale={laid.y} />
       </p>
-      <div className="look-drawing" style={{ height: room.height }}>
+      <div className="chart-place" style={{ height: room.height }}>
         <Axes width={width} height={room.height} x={laid.x} y={laid.y} />
         <svg
           className="plot match-drawing"
@@ -113,7 +113,7 @@ function Drawing({ parts, sets, across, up, offers, bright, onSet, width }: Draw
             ))}
         </svg>
       </div>
-      <figcaption className="look-x">
+      <figcaption className="chart-across">
         <AxisTitle axis={axes[0]} scale={laid.x} />
         {at.size < parts.length && <span className="soft"> · {parts.length - at.size} without these values</span>}
       </figcaption>

@@ -41,7 +41,7 @@ function Story({ story }: { readonly story: PartStory }) {
         <div className="part-choose">
           <TemperatureChoice at25={at25} onAt25={setAt25} />
           {story.runs.length > 1 && (
-            <label className="part-run">
+            <label className="beside">
               <span className="soft">of run</span>
               <select className="select" value={run?.run.id} onChange={(e) => setRunId(Number(e.target.value))}>
                 {story.runs.map((r) => (
@@ -240,7 +240,7 @@ function PlotOf({ model }: { readonly model: PlotModel }) {
   const draw = (width: number): string =>
     model.kind === 'interval' ? intervalPlot(model.plot, { width }) : scatterPlot(model.plot, { width })
   return (
-    <figure className="part-plot">
+    <figure className="figure">
       <Plot draw={draw} />
       <figcaption className="small">
         <Prose text={model.caption} />
@@ -259,7 +259,7 @@ function History({ story, at25 }: { readonly story: PartStory; readonly at25: bo
       </h2>
       <div className="matter plots">
         {plots.map((plot) => (
-          <figure className="part-plot" key={plot.title}>
+          <figure className="figure" key={plot.title}>
             <Plot draw={(width) => intervalPlot(plot, { width })} />
           </figure>
         ))}

@@ -3,6 +3,7 @@ import { Link, useSearch } from '@tanstack/react-router'
 import { useEffect, useRef, useState } from 'react'
 import type { ReportAddress, Work } from '#api'
 import { api, bookQuery, chosenTags, useChanges, useScreenTitle } from '#web/live'
+import './report.css'
 
 type Workings = NonNullable<ReportAddress['workings']>
 

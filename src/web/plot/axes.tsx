@@ -40,7 +40,13 @@ interface Props {
 /** Axes and grid of a drawing. */
 export function Axes({ width, height, x, y }: Props) {
   return (
-    <svg className="plot look-axes" viewBox={`0 0 ${width} ${height}`} width={width} height={height} aria-hidden="true">
+    <svg
+      className="plot chart-axes"
+      viewBox={`0 0 ${width} ${height}`}
+      width={width}
+      height={height}
+      aria-hidden="true"
+    >
       {labels(y, 18).map((t) => (
         <g key={t.label}>
           <path className="grid" d={`M${x.from} ${t.at}H${x.to}`} />

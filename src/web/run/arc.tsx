@@ -1,4 +1,5 @@
 import type { Face, Span } from './face.ts'
+import './scale.css'
 
 /** Room of the drawing, px; type keeps its size, so there is one for a page and one for a telephone. */
 interface Room {

@@ -15,6 +15,7 @@ import { planOf, usePlan } from './plan.ts'
 import { Mind, Preview } from './preview.tsx'
 import { TesterWorth } from './tester-worth.tsx'
 import { TypeField } from './type-field.tsx'
+import './begin.css'
 
 /** Before a run: what on what, and what it will read. */
 export function Begin() {

@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'react'
 import { announce } from '#web/live'
 import { secondsText } from './words.ts'
+import './countdown.css'
 
 interface Props {
   readonly seconds: number

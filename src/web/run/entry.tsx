@@ -5,6 +5,7 @@ import { rangeChoices } from './face.ts'
 import type { Draft } from './kept.ts'
 import { statesFor, unitsFor } from './typed.ts'
 import { bookText } from './words.ts'
+import './entry.css'
 
 export interface EntryProps {
   readonly sheet: RunSheet

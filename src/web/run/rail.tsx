@@ -5,6 +5,7 @@ import { LetterSymbol, Measured, OutcomeShape, OutcomeWord } from '#web/typeset'
 import { type Row, soFar } from './so-far.ts'
 import type { RunState } from './use-run.ts'
 import { bookText } from './words.ts'
+import './rail.css'
 
 /** All that was read of the part; each reading can be corrected. */
 export function ReadList({ run, session }: { readonly run: RunState; readonly session: Session }) {

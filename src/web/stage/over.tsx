@@ -59,7 +59,7 @@ export function Over({ question, answered, state }: Props) {
   }, [position, own, parts, answered, spread, state])
   return (
     <>
-      <figure className="part-plot">
+      <figure className="figure">
         <Plot draw={(width) => linePlot(plot, { width })} />
         {hasSpread && (
           <figcaption className="small">

@@ -143,7 +143,7 @@ function Found({
           With these values: <StageWordShown word={verdict.word} />. <Prose text={verdict.why} />
         </p>
       )}
-      <figure className="part-plot">
+      <figure className="figure">
         <Plot draw={(width) => linePlot(plot, { width })} />
       </figure>
       {changes !== undefined && changes.length > 0 && (

@@ -3,6 +3,8 @@ import type { ReactNode } from 'react'
 import { bookTheme } from './mantine.ts'
 import './ink.css'
 import './book.css'
+import './tables.css'
+import './plots.css'
 import './form.css'
 
 /** Light, dark, or as the machine is set. */
