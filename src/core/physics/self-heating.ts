@@ -136,8 +136,8 @@ function* balancedAt(part: SelfHeatingPart, tried: Iterable<Tried>): Iterable<nu
     const after = { t, f: ambientC + rthKPerW * power - t }
     if (here === undefined && after.f <= 0) return yield t
     if (before !== undefined && here !== undefined && isDip(before, here, after)) {
-      const lowest = dip(part, before.t, after.t)
-      if (lowest !== undefined && excess(lowest) < 0) {
+      const lowest = dip(part, excess, before, after)
+      if (lowest !== undefined) {
         yield findRoot(excess, before.t, lowest)
         yield findRoot(excess, lowest, after.t)
       }
@@ -158,10 +158,20 @@ interface Excess {
 const isDip = (before: Excess, here: Excess, after: Excess): boolean =>
   before.f > 0 && here.f > 0 && here.f < before.f && here.f <= after.f
 
-/** Where the excess of heat is least between two temperatures: R_th dP/dT_J = 1. */
-function dip({ rthKPerW, powerAt }: SelfHeatingPart, low: number, high: number): number | undefined {
+/**
+ * A temperature between two at which less heat comes than leaves: where their tangents meet, else where the excess is
+ * least, R_th dP/dT_J = 1. An excess that is convex stays above its tangents, so that it need not be followed where those
+ * meet above nothing.
+ */
+function dip({ rthKPerW, powerAt }: SelfHeatingPart, excess: (t: number) => number, low: Excess, high: Excess) {
   const slope = (t: number): number => rthKPerW * powerSlope(powerAt, t) - 1
-  return slope(low) < 0 && slope(high) > 0 ? findRoot(slope, low, high, { tolerance: 1e-9 }) : undefined
+  const [falls, rises] = [slope(low.t), slope(high.t)]
+  if (!(falls < 0 && rises > 0)) return undefined
+  const meet = (high.f - low.f + falls * low.t - rises * high.t) / (falls - rises)
+  if (low.f + falls * (meet - low.t) >= 0) return undefined
+  if (excess(meet) < 0) return meet
+  const lowest = findRoot(slope, low.t, high.t, { tolerance: 1e-9 })
+  return excess(lowest) < 0 ? lowest : undefined
 }
 
 function balance({ rthKPerW, powerAt }: SelfHeatingPart, junctionC: number): HeatBalance {

@@ -1,5 +1,5 @@
 import { type Case, casesOf, type LeakageEffect, leakageEffect } from './cases.ts'
-import { type LimitOver, type Over, overTemperature } from './over-temperature.ts'
+import { isHeld, type LimitOver, type Over, overTemperature } from './over-temperature.ts'
 import type { Parts, Position } from './position.ts'
 import { type Spread, spreadDefaults, stageSpread } from './spread.ts'
 import { type StabilityFactor, stability } from './stability.ts'
@@ -53,7 +53,7 @@ export function stageAnswer(position: Position, parts: Parts, wishes: StageWishe
   const cases = casesOf(s).map(({ name, says, position: strained }) => ({
     name,
     says,
-    verdict: verdictOf(overTemperature(makeStage(strained, parts)), position),
+    verdict: verdictOf(overTemperature(makeStage(strained, parts), true), position),
   }))
   const { fromC, toC } = position.demands
   const ends = [...new Set([fromC, numbersAtC, toC])].sort((a, b) => a - b)
@@ -74,7 +74,10 @@ export function stageAnswer(position: Position, parts: Parts, wishes: StageWishe
 
 /** The verdict alone, at the usual supply and values: quick enough for a whole drawer. */
 export const stageVerdict = (position: Position, parts: Parts): StageVerdict =>
-  verdictOf(overTemperature(makeStage(position, parts)), position)
+  verdictOf(overTemperature(makeStage(position, parts), true), position)
+
+/** Whether the verdict is not `will not`: quick enough for a search of the numbers a stage works with. */
+export const doesWork = (position: Position, parts: Parts): boolean => isHeld(makeStage(position, parts))
 
 const away = (t: number): number => Math.abs(t - numbersAtC)
 
@@ -131,7 +134,8 @@ function underStrain(verdict: StageVerdict, cases: StageAnswer['cases']): StageV
 /** Temperatures of the table, K apart. */
 const tableStepK = 10
 
-function tableOf(s: Stage): StageAnswer['table'] {
+/** Points over temperature in each state, as `StageAnswer` has them. */
+export function tableOf(s: Stage): StageAnswer['table'] {
   const { fromC, toC } = s.position.demands
   const count = Math.floor((toC - fromC) / tableStepK + 1e-9)
   const steps = Array.from({ length: count + 1 }, (_, k) => fromC + k * tableStepK)

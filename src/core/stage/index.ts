@@ -1,10 +1,12 @@
 export {
+  doesWork,
   type StageAnswer,
   type StageVerdict,
   type StageWishes,
   type StageWord,
   stageAnswer,
   stageVerdict,
+  tableOf,
 } from './answer.ts'
 export type { LeakageEffect } from './cases.ts'
 export { type CoursePoint, courseOf } from './course.ts'

@@ -67,7 +67,7 @@ export function reBias(
   const s = makeStage(position, { ...parts, [position.place]: other })
   const unchanged = restAt(s)
   const shared = unchanged === undefined ? { before } : { before, unchanged }
-  const search: Search = { s, before, within, hasNearest, best: undefined, nearest: undefined, seen: [0, 0] }
+  const search: Search = { s, before, within, hasNearest, best: undefined, nearest: undefined }
   if (unchanged !== undefined && fits(search, unchanged)) return { ...shared, changes: [], after: unchanged }
   const free = position.template.settles.filter((ref) => position.ohm[ref] !== undefined)
   const ladders = new Map(free.map((ref) => [ref, ladder(position.ohm[ref]!, series, span)]))
@@ -94,8 +94,6 @@ interface Search {
   readonly hasNearest: boolean
   best: Found | undefined
   nearest: Found | undefined
-  /** Rungs of the first resistor at which the last two searches ended: the values of the others go up and down in turn. */
-  seen: readonly [number, number]
 }
 
 /** A value a resistor may be changed to, with what the change counts: the logarithm of its ratio. */
@@ -115,30 +113,49 @@ function subsets(refs: readonly string[], size: number): readonly (readonly stri
   return refs.flatMap((ref, k) => subsets(refs.slice(k + 1), size - 1).map((rest) => [ref, ...rest]))
 }
 
-/** Tries every value of all but the first resistor of a subset, cheapest first; the first one is found by halving. */
+/**
+ * Tries every value of all but the first resistor of a subset, cheapest first. The first one is found by its current, from
+ * the rung at which it was found with the value beside it.
+ */
 function tryAll(search: Search, refs: readonly string[], ladders: ReadonlyMap<string, readonly Rung[]>): void {
   const [first, ...others] = refs as [string, ...string[]]
   const base = Object.fromEntries(refs.map((ref) => [ref, search.s.position.ohm[ref]!]))
-  const walk = (k: number, ohm: Values, cost: number): void => {
-    if (cost >= (search.best?.cost ?? Number.POSITIVE_INFINITY)) return
-    if (k === others.length) {
-      tryFirst(search, first, ladders.get(first)!, ohm, cost)
-      return
+  const rungsOf = others.map((ref) => [...ladders.get(ref)!].sort((a, b) => a.cost - b.cost))
+  /** Gives back the rung of the first resistor that was found with the cheapest values. */
+  const walk = (k: number, ohm: Values, cost: number, guess: number): number => {
+    if (cost >= (search.best?.cost ?? Number.POSITIVE_INFINITY)) return guess
+    if (k === others.length) return tryFirst(search, first, ladders.get(first)!, ohm, cost, guess)
+    const ref = others[k]!
+    let [ofCheapest, below, above] = [undefined as number | undefined, guess, guess]
+    for (const rung of rungsOf[k]!) {
+      const isBelow = rung.ohm < base[ref]!
+      const found = walk(k + 1, { ...ohm, [ref]: rung.ohm }, cost + rung.cost, isBelow ? below : above)
+      if (isBelow) below = found
+      else above = found
+      ofCheapest ??= found
     }
-    const rungs = [...ladders.get(others[k]!)!].sort((a, b) => a.cost - b.cost)
-    for (const rung of rungs) walk(k + 1, { ...ohm, [others[k]!]: rung.ohm }, cost + rung.cost)
+    return ofCheapest ?? guess
   }
-  const middle = ladders.get(first)!.length >> 1
-  search.seen = [middle, middle]
-  walk(0, {}, 0)
+  walk(0, {}, 0, ladders.get(first)!.length >> 1)
   putValues(search.s, base)
 }
 
-/** The rungs of one resistor that bring the current to where it belongs, the others having their values. */
-function tryFirst(search: Search, ref: string, rungs: readonly Rung[], others: Values, cost: number): void {
+/**
+ * Tries the rungs of one resistor that bring the current to where it belongs, the others having their values.
+ *
+ * @returns the first such rung, or that beside which it would stand: a guess for values near by
+ */
+function tryFirst(
+  search: Search,
+  ref: string,
+  rungs: readonly Rung[],
+  others: Values,
+  cost: number,
+  guess: number,
+): number {
   const { s, before, within } = search
   const last = rungs.length - 1
-  if (last < 0) return
+  if (last < 0) return guess
   const known = new Float64Array(rungs.length)
   putValues(s, others)
   const currentAt = (k: number): number => {
@@ -148,17 +165,17 @@ function tryFirst(search: Search, ref: string, rungs: readonly Rung[], others: V
     }
     return known[k]!
   }
-  const near = Math.min(search.seen[0], last - 1)
+  const near = Math.min(Math.max(guess, 0), last - 1)
   const rises = risesAlong(currentAt, near, last)
   const at = (k: number): number => currentAt(rises ? k : last - k)
   const from = firstAbove(at, before.ic * (1 - within), rungs.length, rises ? near : last - near)
   const to = firstAbove(at, before.ic * (1 + within), rungs.length, from)
-  search.seen = [search.seen[1], rises ? from : last - from]
   for (let k = from; k < to; k++) {
     const rung = rungs[rises ? k : last - k]!
     const ohm = { ...others, [ref]: rung.ohm }
     if (cost + rung.cost < (search.best?.cost ?? Number.POSITIVE_INFINITY)) consider(search, ohm, cost + rung.cost)
   }
+  return rises ? from : last - from
 }
 
 /** Whether the current rises along a ladder: by two rungs beside each other where they tell, else by its ends. */

@@ -1,5 +1,6 @@
 import type { PartType } from '#core/device'
 import {
+  doesWork,
   exactly,
   makeStage,
   type PartNumbers,
@@ -7,9 +8,9 @@ import {
   type Position,
   polarityAt,
   type StagePoint,
-  stageAnswer,
   stageAt,
   stageVerdict,
+  tableOf,
 } from '#core/stage'
 import { publishedCutoff } from './cutoff.ts'
 import type { Wanted } from './known.ts'
@@ -39,7 +40,7 @@ export function positionNeed(p: Position, parts: Parts, type: PartType | undefin
   const place = p.template.places.find((x) => x.ref === p.place)!
   const part = parts[p.place]!
   const { toC } = p.demands
-  const points = stageAnswer(p, parts, { count: 0 }).table.map((row) => row.point)
+  const points = tableOf(makeStage(p, parts)).map((row) => row.point)
   const isDiode = place.kind === 'D'
   const voltage = voltageNeed(p, isDiode, use)
   return {
@@ -139,7 +140,7 @@ function holdsNear(p: Position, parts: Parts, wantedA: number | undefined): Hold
     const outcome = stageAt(s, 25)
     if (outcome.kind !== 'point') return false
     if (wantedA !== undefined && Math.abs(outcome.point.ic / wantedA - 1) > p.demands.drift) return false
-    return stageVerdict(p, { ...parts, [p.place]: part }).word !== 'will not'
+    return doesWork(p, { ...parts, [p.place]: part })
   }
 }
 
