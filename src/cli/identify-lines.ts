@@ -1,13 +1,10 @@
-import { type IdentifiedAs, type Marking, ruledOutSentences } from '#core/identify'
+import { type IdentifiedAs, likelyText, type Marking, ruledOutSentences } from '#core/identify'
 import type { IdentifiedPart } from './identify.ts'
-import { block, percent } from './say.ts'
+import { block } from './say.ts'
 import { tableLines, wrapped } from './table.ts'
 
 /** Answers of which so many are shown to people. */
 const mostAnswers = 5
-
-/** A probability that is never said to be nothing or all. */
-const sureText = (p: number): string => (p > 0.999 ? '>99.9 %' : p < 0.001 ? '<0.1 %' : percent(p))
 
 /** The leads as they lie, each with its electrode under it. */
 export function leadDrawing(leads: IdentifiedAs['leads']): readonly string[] {
@@ -29,7 +26,7 @@ export function identityLines(p: IdentifiedPart): readonly string[] {
   const [best] = p.hypotheses
   const isStrange = p.contradiction !== undefined || best === undefined
   const head = isStrange ? [`${p.part}: none of the parts known here.`] : bestLines(p.part, best)
-  const rows = p.hypotheses.slice(0, mostAnswers).map((h) => [sureText(h.probability), h.text, leadsText(h.leads)])
+  const rows = p.hypotheses.slice(0, mostAnswers).map((h) => [likelyText(h.probability), h.text, leadsText(h.leads)])
   return [
     ...head,
     ...(p.contradiction === undefined ? [] : wrapped(p.contradiction, '  ')),
@@ -45,7 +42,7 @@ export function identityLines(p: IdentifiedPart): readonly string[] {
 }
 
 const bestLines = (part: string, best: IdentifiedAs): readonly string[] => [
-  `${part}: ${best.text}, ${sureText(best.probability)} sure.`,
+  `${part}: ${best.text}, ${likelyText(best.probability)} sure.`,
   ...leadDrawing(best.leads),
 ]
 
@@ -69,7 +66,7 @@ function nextLines({ next, hypotheses, contradiction }: IdentifiedPart): readonl
 function candidateLines({ candidates, contradiction }: IdentifiedPart): readonly string[] {
   if (candidates === undefined || contradiction !== undefined) return []
   const { say, prior, marking } = candidates
-  const rows = candidates.types.map((t) => [`  ${sureText(t.share)}`, t.type, t.because.join(', ')])
+  const rows = candidates.types.map((t) => [`  ${likelyText(t.share)}`, t.type, t.because.join(', ')])
   return [
     ...(marking === undefined ? [] : block(`Marked ${marking.text}:`, markingLines(marking))),
     ...block('Types it may be:', sentences([say, ...(prior === undefined ? [] : [prior])])),

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { likelyText } from './answer.ts'
 import { type IdentifiedAs, type Identity, identifyPart } from './identify.ts'
 import oracle from './lead-pairs.ref.json'
 import { digitalMeter, type LeadReading } from './meter.ts'
@@ -69,6 +70,10 @@ describe('parts simulated by ngspice 39 are named', () => {
     expect(answer.evidence.join('\n')).toMatch(/2\+ 1-: 796 mV .*B to C of a silicon NPN BJT/)
     expect(answer.ruledOut.map((r) => r.what)).toContain('silicon PNP BJT')
   })
+})
+
+test('an answer is told no finer than it was found to hold', () => {
+  expect([0.9998, 0.99, 0.734, 0.004, 0.0002].map(likelyText)).toEqual(['> 99 %', '99 %', '73 %', '0.4 %', '< 0.1 %'])
 })
 
 describe('what it cannot know', () => {

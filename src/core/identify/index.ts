@@ -1,4 +1,4 @@
-export { type RunnableAs, ruledOutSentences, runnableAs } from './answer.ts'
+export { likelyText, type RunnableAs, ruledOutSentences, runnableAs } from './answer.ts'
 export { type AlsoKnown, type Candidate, type Candidates, candidateTypes } from './candidates.ts'
 export { faultText } from './fault-kind.ts'
 export { type IdentifiedAs, type IdentifyOptions, type Identity, identifyDefaults, identifyPart } from './identify.ts'

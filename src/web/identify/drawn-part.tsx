@@ -1,5 +1,5 @@
+import { likelyText } from '#core/identify'
 import { useShortcut } from '#web/keys'
-import { sureText } from '#web/typeset'
 import type { LeadName } from './bench.ts'
 
 interface Props {
@@ -62,7 +62,7 @@ function Lead({ lead, chosen, name, onPress }: LeadProps) {
       <span className="identify-electrode">
         {name !== undefined && (
           <>
-            <b>{name.name}</b> <span className="soft small">{sureText(name.probability)}</span>
+            <b>{name.name}</b> <span className="soft small">{likelyText(name.probability)}</span>
           </>
         )}
       </span>

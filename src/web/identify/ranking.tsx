@@ -1,5 +1,4 @@
-import type { IdentifiedAs, Identity } from '#core/identify'
-import { sureText } from '#web/typeset'
+import { type IdentifiedAs, type Identity, likelyText } from '#core/identify'
 
 /** Most answers shown. */
 const most = 6
@@ -18,7 +17,7 @@ export function Ranking({ identity }: { readonly identity: Identity }) {
     <>
       <p className="identify-best" role="status">
         {isStrange ? 'None of the parts known here' : best.text}
-        {!isStrange && <span className="soft"> {sureText(best.probability)} sure</span>}
+        {!isStrange && <span className="soft"> {likelyText(best.probability)} sure</span>}
       </p>
       {contradiction !== undefined && <p className="said bad">{contradiction}</p>}
       <ol className="identify-ranking" aria-label="What it may be, likeliest first">
@@ -40,7 +39,7 @@ interface RowProps {
 function Row({ what, leads, p }: RowProps) {
   return (
     <li>
-      <span className="identify-share">{sureText(p)}</span>
+      <span className="identify-share">{likelyText(p)}</span>
       <span className="identify-bar" aria-hidden="true">
         <span style={{ width: `${100 * p}%` }} />
       </span>
