@@ -77,6 +77,7 @@ export {
   verdictsDocument,
 } from './documents.ts'
 export { drawingBytes, drawingKind } from './drawing.ts'
+export { evidenceAgainst } from './evidence.ts'
 export { type FillWishes, fillBook } from './fill.ts'
 export { type CurveFile, curvesOfFiles, type FitOutcome, type FitWishes, type HandWishes } from './fit.ts'
 export { fitDocument } from './fit-document.ts'

@@ -13,6 +13,7 @@ import {
 import type { Rule } from '#core/judge'
 import type { Reading, Tester } from '#core/tester'
 import { type Bench, bookOf, type KnownTester } from './bench.ts'
+import { evidenceAgainst, withoutEvidence } from './evidence.ts'
 import {
   type Judged,
   judgeReduced,
@@ -54,9 +55,10 @@ export interface Kept {
  */
 export async function keepReadings(bench: Bench, input: KeepInput): Promise<Kept> {
   const { readings, notes } = readingsOf(input)
-  const judged = judgeReduced(reduceList(bench, { ...input, readings, notes }), input.rule ?? ruleDefaults)
+  const known = await evidenceAgainst(bench, input.tester)
+  const judged = judgeReduced(reduceList(bench, { ...input, ...known, readings, notes }), input.rule ?? ruleDefaults)
   const run = await importRun(bench, input, readings)
-  await saveResults(bookOf(bench), { run: run.id, outcomes: outcomesOf(judged) }, bench.now())
+  await saveResults(bookOf(bench), { run: run.id, outcomes: withoutEvidence(outcomesOf(judged)) }, bench.now())
   return { run, judged }
 }
 
@@ -95,12 +97,18 @@ export function outcomesOf(judged: Judged): readonly Outcome[] {
 }
 
 /** The readings of a run as they are reduced: one without a date of its own has that of the run. */
-export function listOfRun(run: Run, tester: Tester, readings: readonly Reading[]): ReadingsList {
+export function listOfRun(
+  run: Run,
+  tester: Tester,
+  readings: readonly Reading[],
+  known: Pick<ReadingsList, 'against'> = {},
+): ReadingsList {
   const { ambientC, ambientU, startedAt } = run
-  // the date matters to calibrations alone
-  const isDated = tester.calibrations === undefined
+  // the date matters to calibrations, and to parts as found, alone
+  const isDated = tester.calibrations === undefined && known.against === undefined
   return {
     tester,
+    ...known,
     readings: isDated ? readings : readings.map((r) => (r.at === undefined ? { ...r, at: startedAt } : r)),
     ...(ambientC === undefined ? {} : { ambientC }),
     ...(ambientU === undefined ? {} : { ambientU }),
@@ -110,13 +118,14 @@ export function listOfRun(run: Run, tester: Tester, readings: readonly Reading[]
 /** Computes the results of a run from its readings as they now are. */
 export async function judgeRun(bench: Bench, run: number, rule: Rule = ruleDefaults): Promise<Judged> {
   const { run: kept, tester, readings } = await basisOf(bookOf(bench), run)
-  return judgeReduced(reduceList(bench, listOfRun(kept, tester, readings)), rule)
+  const known = await evidenceAgainst(bench, tester)
+  return judgeReduced(reduceList(bench, listOfRun(kept, tester, readings, known)), rule)
 }
 
 /** Computes and keeps the results of a run. */
 export async function settleRun(bench: Bench, run: number): Promise<Judged> {
   const judged = await judgeRun(bench, run)
-  await saveResults(bookOf(bench), { run, outcomes: outcomesOf(judged) }, bench.now())
+  await saveResults(bookOf(bench), { run, outcomes: withoutEvidence(outcomesOf(judged)) }, bench.now())
   return judged
 }
 

@@ -1,7 +1,7 @@
 import { findType, type PartType } from '#core/device'
 import { FaultError } from '#core/fault'
 import { judge, type Rule, type Verdict } from '#core/judge'
-import { type PartResult, reduceReadings } from '#core/reduce'
+import { type Against, type PartResult, reduceReadings } from '#core/reduce'
 import { type Reading, readReadings, type Tester } from '#core/tester'
 import type { Bench } from './bench.ts'
 
@@ -16,6 +16,8 @@ export interface ReadingsInput {
   readonly ambientU?: number
   /** Whether parameters are brought to 25 degC as well (left out: yes); verdicts do not need it. */
   readonly at25?: boolean
+  /** What is known against readings beside the description. */
+  readonly against?: Against
 }
 
 /** Readings reduced to parameters. */
@@ -62,6 +64,7 @@ export interface ReadingsList {
   readonly ambientC?: number
   readonly ambientU?: number
   readonly at25?: boolean
+  readonly against?: Against
 }
 
 /** Reduces readings that are at hand. */
@@ -72,6 +75,7 @@ export function reduceList(bench: Bench, list: ReadingsList): Reduced {
     ...(list.ambientC === undefined ? {} : { ambientC: list.ambientC }),
     ...(list.ambientU === undefined ? {} : { ambientU: list.ambientU }),
     ...(list.at25 === undefined ? {} : { at25: list.at25 }),
+    ...(list.against === undefined ? {} : { against: list.against }),
   })
   return {
     tester: list.tester,

@@ -52,7 +52,7 @@ export interface PartPage {
   readonly after?: string
 }
 
-/** Runs computed again with their workings; of older ones the kept results are shown. */
+/** Runs computed again with their workings; of older ones the kept results are shown, where nothing is known against them. */
 const computedAnew = 5
 
 /** @throws {FaultError} `not-found` */
@@ -100,7 +100,7 @@ async function outcomeIn(bench: Bench, run: number, tag: string): Promise<Pick<P
 
 async function keptIn(bench: Bench, run: number, tag: string): Promise<Pick<PartRun, 'outcome' | 'notes'>> {
   const [kept] = await results(bookOf(bench), { run, part: tag })
-  if (kept === undefined) return outcomeIn(bench, run, tag)
+  if (kept === undefined || (await runWithTester(bench, run)).against !== undefined) return outcomeIn(bench, run, tag)
   return { outcome: { result: kept.result, verdicts: kept.verdicts }, notes: [] }
 }
 

@@ -1,8 +1,9 @@
 import { moveRun, type Run, readings, runs, saveResults, tester as versionOf } from '#book'
 import { printMeasured, standardUncertainty } from '#core/quantity'
-import type { Parameter } from '#core/reduce'
+import { asFoundCode, type Parameter } from '#core/reduce'
 import type { Tester } from '#core/tester'
 import { type Bench, bookOf } from './bench.ts'
+import { evidenceAgainst, withoutEvidence } from './evidence.ts'
 import { listOfRun, outcomesOf } from './keep.ts'
 import { type Judged, judgeReduced, reduceList } from './measure.ts'
 import { patiently } from './patience.ts'
@@ -43,6 +44,8 @@ export interface RecomputedRun {
   /** Verdicts that come out differently. */
   readonly verdicts: number
   readonly most?: Moved
+  /** What parts as found say against its readings; sentences, left out where there are none. */
+  readonly against?: readonly string[]
 }
 
 export interface RecomputeReport {
@@ -89,7 +92,7 @@ const isBetween = ({ startedAt }: Run, { since, until }: RecomputeWishes): boole
 
 async function judgedWith(bench: Bench, run: Run, tester: Tester): Promise<Judged> {
   const list = (await readings(bookOf(bench), { run: run.id, current: true })).map((one) => one.reading)
-  return judgeReduced(reduceList(bench, listOfRun(run, tester, list)))
+  return judgeReduced(reduceList(bench, listOfRun(run, tester, list, await evidenceAgainst(bench, tester))))
 }
 
 async function applyTo(bench: Bench, run: Run, version: number, after: Judged): Promise<void> {
@@ -98,7 +101,7 @@ async function applyTo(bench: Bench, run: Run, version: number, after: Judged): 
   const said = `Computed anew on ${day} with version ${version} of the tester, in place of version ${run.testerVersion}.`
   const note = run.note === undefined ? said : `${run.note}\n${said}`
   await patiently(() => moveRun(book, { run: run.id, testerVersion: version, note }))
-  await patiently(() => saveResults(book, { run: run.id, outcomes: outcomesOf(after) }, bench.now()))
+  await patiently(() => saveResults(book, { run: run.id, outcomes: withoutEvidence(outcomesOf(after)) }, bench.now()))
 }
 
 const keyOf = (p: Parameter): string => [p.part, p.symbol, p.standing, ...p.points].join('\n')
@@ -116,6 +119,7 @@ function compared(run: Run, to: number, before: Judged, after: Judged): Recomput
     (best, m) => (best === undefined || by(m) > by(best) ? m : best),
     undefined,
   )
+  const said = [...new Set(now.flatMap((p) => p.doubts.flatMap((d) => (d.code === asFoundCode ? [d.say] : []))))]
   return {
     run: run.id,
     startedAt: run.startedAt,
@@ -126,6 +130,7 @@ function compared(run: Run, to: number, before: Judged, after: Judged): Recomput
     changed: moves.length,
     verdicts: after.verdicts.filter((v, i) => v.verdict !== before.verdicts[i]?.verdict).length,
     ...(most === undefined ? {} : { most: movedOf(most.was, most.is) }),
+    ...(said.length === 0 ? {} : { against: said }),
   }
 }
 

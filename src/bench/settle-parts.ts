@@ -1,6 +1,8 @@
 import { type Outcome, type Run, readings, run, saveResults, tester } from '#book'
+import type { Against } from '#core/reduce'
 import type { Tester } from '#core/tester'
 import { type Bench, bookOf } from './bench.ts'
+import { evidenceAgainst, withoutEvidence } from './evidence.ts'
 import { listOfRun, outcomesOf } from './keep.ts'
 import { type Judged, judgeReduced, reduceList } from './measure.ts'
 import { patiently } from './patience.ts'
@@ -42,7 +44,7 @@ export async function settleParts(
       for (const note of judged.notes) notes.add(note)
       if (i % 5 === 4) await new Promise((keep) => setImmediate(keep))
     }
-    await patiently(() => saveResults(bookOf(bench), { run: id, outcomes: some, upTo }, bench.now()))
+    await patiently(() => saveResults(bookOf(bench), { run: id, outcomes: withoutEvidence(some), upTo }, bench.now()))
     outcomes.push(...some)
   }
   return { outcomes, notes: [...notes] }
@@ -51,13 +53,16 @@ export async function settleParts(
 export interface RunWithTester {
   readonly run: Run
   readonly tester: Tester
+  /** What the book knows against readings on it beside the description. */
+  readonly against?: Against
 }
 
-/** A run and the tester it was taken with, in that version. */
+/** A run and the tester it was taken with, in that version, with what is known against it. */
 export async function runWithTester(bench: Bench, id: number): Promise<RunWithTester> {
   const book = bookOf(bench)
   const found = await run(book, id)
-  return { run: found, tester: (await tester(book, found.tester, found.testerVersion)).tester }
+  const version = (await tester(book, found.tester, found.testerVersion)).tester
+  return { run: found, tester: version, ...(await evidenceAgainst(bench, version)) }
 }
 
 /** What one part came to, with the highest number of the readings it comes from. */
@@ -66,12 +71,17 @@ export interface JudgedPart extends Judged {
 }
 
 /** Computes what one part came to in a run, from its readings as they now are. Keeps nothing. */
-export async function judgePartOf(bench: Bench, { run, tester }: RunWithTester, tag: string): Promise<JudgedPart> {
+export async function judgePartOf(
+  bench: Bench,
+  { run, tester, ...known }: RunWithTester,
+  tag: string,
+): Promise<JudgedPart> {
   const list = await readings(bookOf(bench), { run: run.id, part: tag, current: true })
   const given = listOfRun(
     run,
     tester,
     list.map((one) => one.reading),
+    known,
   )
   return {
     ...judgeReduced(reduceList(bench, given)),

@@ -1,6 +1,7 @@
 import { saveResults } from '#book'
 import type { Reading } from '#core/tester'
 import { type Bench, bookOf } from './bench.ts'
+import { evidenceAgainst, withoutEvidence } from './evidence.ts'
 import { importRun, type KeepInput, type Kept, outcomesOf } from './keep.ts'
 import { type Judged, judgeReduced, readingsOf, reduceList, ruleDefaults } from './measure.ts'
 import { patiently } from './patience.ts'
@@ -19,16 +20,17 @@ export async function takeFile(bench: Bench, input: KeepInput, progress: Progres
   step(progress, 0, 0, 'Reading the file')
   const { readings, notes } = readingsOf(input)
   const parts = [...byPart(readings).values()]
+  const known = await evidenceAgainst(bench, input.tester)
   const judged: Judged[] = []
   for (const [i, own] of parts.entries()) {
     step(progress, i, parts.length, 'Computing results')
-    judged.push(judgeReduced(reduceList(bench, { ...input, readings: own }), input.rule ?? ruleDefaults))
+    judged.push(judgeReduced(reduceList(bench, { ...input, ...known, readings: own }), input.rule ?? ruleDefaults))
   }
   step(progress, parts.length, parts.length, 'Keeping the readings')
   const run = await patiently(() => importRun(bench, input, readings))
   for (let at = 0; at < judged.length; at += partsAtOnce) {
     progress.tell(at, judged.length, 'Keeping the results')
-    const outcomes = judged.slice(at, at + partsAtOnce).flatMap((one) => outcomesOf(one))
+    const outcomes = judged.slice(at, at + partsAtOnce).flatMap((one) => withoutEvidence(outcomesOf(one)))
     await patiently(() => saveResults(bookOf(bench), { run: run.id, outcomes }, bench.now()))
   }
   return { run, judged: together(input, readings, [...notes], judged) }

@@ -36,7 +36,7 @@ export function define(command: Command): void {
       if (o.example === true || file === undefined) return printExample(o)
       const rule = ruleOf(o)
       await onBench(benchOptions(o, o.keep === true), async (bench) => {
-        const input = readingsInput(bench, file, o)
+        const input = await readingsInput(bench, file, o)
         const judged =
           o.keep === true
             ? (await keepReadings(bench, { ...input, rule, ...kept(o) })).judged

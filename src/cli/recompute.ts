@@ -66,6 +66,7 @@ function reportLines(r: RecomputeReport): readonly string[] {
   return [
     ...tableLines(['>run', 'started', 'version', '>parts', '>numbers changed', '>verdicts changed', 'most'], rows),
     '',
+    ...r.runs.flatMap((run) => (run.against ?? []).flatMap((one) => wrapped(`Run ${run.run}: ${one}`))),
     ...wrapped(say),
   ]
 }

@@ -1,5 +1,5 @@
 import { type Command, Option } from 'commander'
-import { type layBench, onBench, parametersDocument, type Reduced, reduceFile } from '#bench'
+import { evidenceAgainst, type layBench, onBench, parametersDocument, type Reduced, reduceFile } from '#bench'
 import { FaultError } from '#core/fault'
 import { readingsExampleCsv, readingsExampleJson } from '#core/tester'
 import { readInput } from './input.ts'
@@ -37,10 +37,11 @@ export function takesReadings(command: Command): Command {
     .option('--example', 'print a file of readings that works')
 }
 
-/** What the file and the options say, for a use case. */
-export function readingsInput(bench: Awaited<ReturnType<typeof layBench>>, file: string, o: ReadingsOptions) {
+/** What the file and the options say, and what the book knows against the tester, for a use case. */
+export async function readingsInput(bench: Awaited<ReturnType<typeof layBench>>, file: string, o: ReadingsOptions) {
   const known = chosenTester(bench, o.tester)
   return {
+    ...(await evidenceAgainst(bench, known.tester)),
     ...readInput(file),
     known,
     tester: known.tester,
@@ -52,8 +53,8 @@ export function readingsInput(bench: Awaited<ReturnType<typeof layBench>>, file:
 export function define(command: Command): void {
   takesReadings(command).action(async (file: string | undefined, o: ReadingsOptions) => {
     if (o.example === true || file === undefined) return printExample(o)
-    await onBench(benchOptions(o), (bench) => {
-      const reduced = reduceFile(bench, readingsInput(bench, file, o))
+    await onBench(benchOptions(o), async (bench) => {
+      const reduced = reduceFile(bench, await readingsInput(bench, file, o))
       if (o.json === true) printJson(parametersDocument(reduced))
       else printLines(reducedLines(reduced, o))
     })

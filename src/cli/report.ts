@@ -41,7 +41,7 @@ export function define(command: Command): void {
               )
             : reportOfJudged(
                 bench,
-                judgeReduced(reduceFile(bench, readingsInput(bench, file, o)), ruleOf({})),
+                judgeReduced(reduceFile(bench, await readingsInput(bench, file, o)), ruleOf({})),
                 wishes(o),
               )
         if (o.out !== undefined) writeOut(o.out, html)

@@ -356,6 +356,8 @@ beforeAll(async () => {
   }
   const kept = ['calibrate', 'example.yaml', 'calibration.csv', '--date', '2024-05-12', '--keep']
   await g.run(['tester', ...kept, ...calibratedBook])
+  g.write('shunt.csv', 'part,measured,accuracy\nshunt 10 mA,12.1 ohm,0.3 %\n')
+  await g.run(['tester', 'found', 'bench-tester', 'shunt.csv', '--keep', '--date', '2024-06-02', ...calibratedBook])
   keep(await g.run(['tester', 'check', 'bench-tester', '--standard', 'CS:I_CEO', '--json', ...calibratedBook]))
   keep(await g.run(['book', 'recompute', '--tester', 'bench-tester', '--json', ...calibratedBook]))
   // what is printed where Ctrl-C ended the fits; a command that is stopped is tried in fit-drawer.test.ts

@@ -59,6 +59,48 @@ describe('what was found of a tester', () => {
     expect(counted.counted).toContain('shunt 10 mA')
   })
 
+  describe('results of readings on such a range', () => {
+    const said = /As found on 2026-05-01 the tester.{1,6}s parts make 10\s+mA read 9\.16\s+% high/
+    const run = (day: string, tag: string) => {
+      const rows = [`${tag},AC128,I_C,25 div,10 mA,${day}`, `${tag},AC128,I_B,25 div,100 uA,${day}`]
+      g.write(`${tag}.csv`, `part,type,reads,shown,range,at\n${rows.join('\n')}\n`)
+      return g.run(['judge', `${tag}.csv`, '--tester', 'larkfield', '--keep', ...book])
+    }
+    const stored = async () => {
+      const { tables } = oneDocument(await g.run(['book', 'export', ...book])) as { tables: Record<string, unknown> }
+      return JSON.stringify([tables.parameter, tables.result])
+    }
+
+    test('say so as they are taken and shown, in a report as well; the book keeps them without', async () => {
+      expect((await run('2026-05-01T12:00:00Z', 'W1')).out).toMatch(said)
+      expect((await g.run(['part', 'show', 'W1', ...book])).out).toMatch(said)
+      expect((await g.run(['report', '--part', 'W1', ...book])).out).toMatch(said)
+      expect((await g.run(['reduce', 'W1.csv', '--tester', 'larkfield', ...book])).out).toMatch(said)
+      expect(await stored()).not.toContain('range-as-found')
+      expect((await g.run(['book', 'check', ...book])).code).toBe(0)
+    })
+
+    test('say so where it came to light later, and no longer where it was mended before', async () => {
+      expect((await run('2026-04-01T12:00:00Z', 'W2')).out).toMatch(/measured after\s+this\s+reading, and nobody knows/)
+      expect((await run('2026-05-04T12:00:00Z', 'W3')).out).not.toContain('As found')
+    })
+
+    test('say so when they are computed anew, and nothing that is kept changes by it', async () => {
+      const before = await stored()
+      const volts = [0.2, 0.5, 1].map((v) => `1 V,${v} V,${v} V`).join('\n')
+      g.write('volts.csv', `range,reference,shown\n${volts}\n`)
+      await tester('calibrate', 'larkfield', 'volts.csv', '--keep')
+      const again = oneDocument(await g.run(['book', 'recompute', '--tester', 'larkfield', '--json', ...book]))
+      const runs = again.runs as { against?: string[] }[]
+      expect(runs.map((r) => r.against?.length ?? 0)).toEqual([1, 1, 0])
+      expect((await g.run(['book', 'recompute', '--tester', 'larkfield', ...book])).out).toMatch(/Run 1: As found on/)
+      expect(await stored()).toBe(before)
+      await g.run(['book', 'recompute', '--tester', 'larkfield', '--apply', ...book])
+      expect(await stored()).not.toContain('range-as-found')
+      expect((await g.run(['book', 'check', ...book])).code).toBe(0)
+    })
+  })
+
   test.each([
     [['found', 'larkfield', 'found.csv', '--kept'], /A file and --kept were both given/],
     [['found', 'larkfield', '--kept', '--keep'], /--keep and --kept were both given/],

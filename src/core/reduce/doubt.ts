@@ -28,6 +28,9 @@ export const doubtDefaults = {
   clear: 2,
 } as const
 
+/** Code of a doubt that stands on what is known beside the description: never kept with a result. */
+export const asFoundCode = 'range-as-found'
+
 const notice = (code: string, say: string): Doubt => ({ code, say, weight: 'notice' })
 const nonsense = (code: string, say: string): Doubt => ({ code, say, weight: 'nonsense' })
 const percent = (x: number): string => `${Math.round(100 * x)} %`
@@ -41,7 +44,11 @@ export function readingDoubts(h: Held, c: PartContext): Doubt[] {
   const doubts: Doubt[] = []
   const low = h.readings.find((s) => s.deflection !== undefined && Math.abs(s.deflection) < doubtDefaults.lowNeedle)
   if (low !== undefined) doubts.push(lowNeedle(h.symbol, low.deflection!, low.finerRange))
-  for (const s of h.readings) if (s.distrust !== undefined) doubts.push(notice('range-not-trusted', s.distrust))
+  const said = (sentences: readonly (string | undefined)[]): readonly string[] => [
+    ...new Set(sentences.filter((s) => s !== undefined)),
+  ]
+  for (const say of said(h.readings.map((s) => s.distrust))) doubts.push(notice('range-not-trusted', say))
+  for (const say of said(h.readings.map((s) => s.against))) doubts.push(notice(asFoundCode, say))
   if (h.ambient.isAssumed && lawMaterial(c.type) === 'Ge')
     doubts.push(
       notice(

@@ -10,7 +10,7 @@ export {
 } from './carry.ts'
 export { gainAtPoint, leakageAtVoltage, voltageAtCurrent } from './carry-law.ts'
 export { type CauseKind, causeKind, shareOf } from './cause-kind.ts'
-export { doubtDefaults } from './doubt.ts'
+export { asFoundCode, doubtDefaults } from './doubt.ts'
 export { doubtfulNumbers, formulaTable } from './formula-table.ts'
 export {
   assumed,
@@ -28,5 +28,5 @@ export { type Recipe, recipes, type Scope } from './recipe.ts'
 export { type ReduceOptions, reduceSeen } from './reduce.ts'
 export { gainSymbols } from './reduce-part.ts'
 export { allFormulas, reduceFormulas } from './registry.ts'
-export { ambientDefaults, lawMaterial, type SeenReading, type Thermometer } from './seen.ts'
+export { type Against, ambientDefaults, lawMaterial, type SeenReading, type Thermometer } from './seen.ts'
 export { reduceReadings, type Understood, understand } from './understand.ts'

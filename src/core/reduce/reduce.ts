@@ -3,13 +3,15 @@ import type { Reading } from '#core/tester'
 import { isLeakage } from './carry.ts'
 import type { Doubt, PartResult } from './parameter.ts'
 import { reducePart } from './reduce-part.ts'
-import { type AmbientOptions, ambientOf, hold, type SeenReading, type Thermometer } from './seen.ts'
+import { type Against, type AmbientOptions, ambientOf, hold, type SeenReading, type Thermometer } from './seen.ts'
 
 export interface ReduceOptions extends AmbientOptions {
   /** Published record of a type by name; it gives material and thermal resistance. */
   readonly types?: (name: string) => PartType | undefined
   /** Whether parameters are brought to 25 degC as well; true unless one wants what was measured alone. */
   readonly at25?: boolean
+  /** What is known against readings beside the description: every parameter from them says so (`range-as-found`). */
+  readonly against?: Against
 }
 
 /** Readings of one part: those that gave a value, and those that gave a state. */

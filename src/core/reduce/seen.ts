@@ -19,7 +19,17 @@ export interface SeenReading {
   readonly finerRange?: string
   /** What a calibration says against it. */
   readonly distrust?: string
+  /** What is known against it beside the description. */
+  readonly against?: string
 }
+
+/**
+ * What is known against a reading beside the tester's description, such as parts found out of their limits: a sentence.
+ *
+ * @param of id of the range it was read on, or `gain` for the gain dial
+ * @param at when it was read, ISO; left out, now
+ */
+export type Against = (of: { readonly range: string } | 'gain', at?: string) => string | undefined
 
 /** One value at one operating point: a reading, or the mean of repeated ones. */
 export interface Held {

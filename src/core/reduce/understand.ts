@@ -15,7 +15,7 @@ import {
 } from '#core/tester'
 import type { PartResult } from './parameter.ts'
 import { type ReduceOptions, reduceSeen } from './reduce.ts'
-import type { AmbientOptions, SeenReading } from './seen.ts'
+import type { Against, AmbientOptions, SeenReading } from './seen.ts'
 
 /** Readings as the tester's inverse model understands them. */
 export interface Understood {
@@ -46,12 +46,14 @@ export function reduceReadings(
   })
 }
 
+type UnderstandOptions = AmbientOptions & Pick<ReduceOptions, 'against'>
+
 /**
  * Understands readings one by one.
  *
  * @throws {FaultError} every reading that cannot be used, together
  */
-export function understand(tester: Tester, readings: readonly Reading[], options: AmbientOptions = {}): Understood {
+export function understand(tester: Tester, readings: readonly Reading[], options: UnderstandOptions = {}): Understood {
   const seen: SeenReading[] = []
   const states: Reading[] = []
   const faults: Fault[] = []
@@ -64,7 +66,7 @@ export function understand(tester: Tester, readings: readonly Reading[], options
     const supply = result.ok ? supplyOf(tester, reading, result) : undefined
     if (!result.ok) faults.push(...result.faults.map((f) => placed(f, reading)))
     else if (supply !== undefined && 'faults' in supply) faults.push(...supply.faults.map((f) => placed(f, reading)))
-    else seen.push(seenReading(tester, reading, result, supply))
+    else seen.push(seenReading(tester, reading, result, supply, options.against))
   }
   if (faults.length > 0) throw new FaultError(faults)
   return { seen, states }
@@ -87,11 +89,18 @@ type Read = Extract<Seen, { ok: true }>
 /** Kinds whose supply is a condition of what they give. */
 const supplied: readonly ReadingKind[] = ['I_CEO', 'I_CBO', 'I_CES', 'I_EBO', 'I_R', 'I_C']
 
-function seenReading(tester: Tester, reading: Reading, r: Read, supply: Quantity<'V'> | undefined): SeenReading {
+function seenReading(
+  tester: Tester,
+  reading: Reading,
+  r: Read,
+  supply: Quantity<'V'> | undefined,
+  known: Against | undefined,
+): SeenReading {
   const finer = r.range === undefined ? undefined : finerRange(tester, reading.reads, r.range, r.quantity.value)
   const { gain } = tester
   const own = gain.kind === 'digital' && (reading.reads === 'h_FE' || reading.reads === 'V_BE') ? gain : undefined
   const collectorV = own?.collectorV
+  const against = known?.(r.range === undefined ? 'gain' : { range: r.range.id }, reading.at)
   const at =
     supply ??
     (collectorV === undefined ? undefined : leaf(collectorV, 'V', { kind: 'stated', what: 'V_CE of the tester' }))
@@ -103,6 +112,7 @@ function seenReading(tester: Tester, reading: Reading, r: Read, supply: Quantity
     ...(r.fraction === undefined || tester.kind !== 'needle' ? {} : { deflection: r.fraction }),
     ...(finer === undefined ? {} : { finerRange: finer }),
     ...(r.distrust === undefined ? {} : { distrust: r.distrust }),
+    ...(against === undefined ? {} : { against }),
   }
 }
 

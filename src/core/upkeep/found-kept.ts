@@ -1,4 +1,6 @@
+import { printPercent } from '#core/quantity'
 import type { Tester } from '#core/tester'
+import { dialShows } from './dial-part.ts'
 import { asFound, foundDefaults } from './found.ts'
 import type { FoundValue } from './found-table.ts'
 import { testerParts } from './tester-parts.ts'
@@ -52,8 +54,9 @@ export function foundState(tester: Tester, records: readonly KeptFound[], on?: s
   }
 }
 
-/** What its parts as found make of a range at full scale. */
+/** What its parts as found make of a range at full scale, or of the gain dial. */
 export interface RangeAsFound {
+  /** Id of the range; `gain` for the dial, as a part of what it shows. */
   readonly range: string
   /** Day on which the newest of the parts that move it was measured. */
   readonly day: string
@@ -62,6 +65,40 @@ export interface RangeAsFound {
   readonly expanded: number
   /** What the description allows it. */
   readonly limit: number
+}
+
+/** Whether parts as found put a range, or the dial, surely beyond what its description allows. */
+export const isBeyond = ({ error, expanded, limit }: RangeAsFound): boolean => Math.abs(error) - expanded > limit
+
+/** What its parts make a range read, in words. */
+export const readsAsFound = ({ range, error }: RangeAsFound): string =>
+  `${printPercent(Math.abs(error))} ${error < 0 ? 'low' : 'high'}${range === 'gain' ? '' : ' at full scale'}`
+
+/**
+ * What the resistors of the gain dial make it show too much, where any of them was measured: the other counts with its
+ * tolerance.
+ */
+export function dialAsFound(tester: Tester, { values }: FoundState): RangeAsFound | undefined {
+  const { gain } = tester
+  const own = values.filter((v) => v.part.kind === 'dial')
+  if (gain.kind !== 'dial' || gain.bridge === undefined || own.length === 0) return undefined
+  const now = own.reduce((t, { part, value }) => part.change(t, value), tester)
+  const shows = dialShows(tester, now)
+  const parts = testerParts(tester).filter((p) => p.kind === 'dial')
+  const relative = parts.map((p) => {
+    const known = own.find((v) => v.part.id === p.id)
+    return known === undefined ? gain.bridge!.tolerance / Math.sqrt(3) : known.u / known.value
+  })
+  return {
+    range: 'gain',
+    day: own
+      .map((v) => v.day)
+      .sort()
+      .at(-1)!,
+    error: shows - 1,
+    expanded: 2 * shows * Math.hypot(...relative),
+    limit: gain.tolerance,
+  }
 }
 
 /** Ranges whose parts were measured, with what that makes of them; ranges none of whose parts were are left out. */

@@ -12,7 +12,7 @@ import {
 } from '#core/tester'
 import type { Steadiness } from './check-standard.ts'
 import { daysPerYear, driftOf } from './drift.ts'
-import { type FoundState, type RangeAsFound, rangesAsFound } from './found-kept.ts'
+import { dialAsFound, type FoundState, isBeyond, type RangeAsFound, rangesAsFound, readsAsFound } from './found-kept.ts'
 
 /** What a range, or a tester, is worth now. `as described`: nobody has held it against anything. */
 export type HealthWord = 'trusted' | 'with corrections' | 'as described' | 'not trusted'
@@ -69,8 +69,9 @@ export interface Health {
 export function healthOf(tester: Tester, on: string, { standards = [], found: parts }: HealthEvidence = {}): Health {
   const isOut = standards.some((s) => s.word === 'out of control')
   const asFound = parts === undefined ? [] : rangesAsFound(tester, parts)
-  const ranges = lookedAt(tester).map((r) => {
-    const own = asFound.find((f) => f.range === r.id)
+  const dial = parts === undefined ? undefined : dialAsFound(tester, parts)
+  const ranges = lookedAt(tester, dial !== undefined).map((r) => {
+    const own = r.unit === '1' ? dial : asFound.find((f) => f.range === r.id)
     const found = withParts(rangeHealth(tester, r, on), own)
     return isOut && found.word !== 'not trusted'
       ? { ...found, word: 'not trusted' as const, why: `A check standard is out of control. ${found.why}` }
@@ -91,10 +92,10 @@ export function healthOf(tester: Tester, on: string, { standards = [], found: pa
   }
 }
 
-/** Ranges, and the spans of a gain dial where anybody calibrated one. */
-const lookedAt = (tester: Tester): readonly Readout[] => {
-  const isDialCalibrated = tester.calibrations?.some((c) => c.ranges.some((r) => r.unit === '1')) ?? false
-  return readoutsOf(tester).filter((r) => r.unit !== '1' || isDialCalibrated)
+/** Ranges, and the spans of a gain dial where anybody calibrated one or measured its resistors. */
+function lookedAt(tester: Tester, isDialFound: boolean): readonly Readout[] {
+  const isCalibrated = tester.calibrations?.some((c) => c.ranges.some((r) => r.unit === '1')) ?? false
+  return readoutsOf(tester).filter((r) => r.unit !== '1' || isCalibrated || isDialFound)
 }
 
 function rangeHealth(tester: Tester, of: Readout, on: string): RangeHealth {
@@ -113,9 +114,9 @@ function rangeHealth(tester: Tester, of: Readout, on: string): RangeHealth {
 /** Parts that were measured since the calibration tell more than it; those from before it were trimmed or left by it. */
 function withParts(r: RangeHealth, found: RangeAsFound | undefined): RangeHealth {
   if (found === undefined || (r.calibrated !== undefined && found.day <= r.calibrated)) return r
-  const { error, expanded, limit, day } = found
-  const reads = `${printPercent(Math.abs(error))} ${error < 0 ? 'low' : 'high'} at full scale`
-  if (Math.abs(error) - expanded > limit)
+  const { limit, day } = found
+  const reads = readsAsFound(found)
+  if (isBeyond(found))
     return {
       ...r,
       word: 'not trusted',

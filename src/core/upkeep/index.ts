@@ -85,6 +85,7 @@ export {
   type Resistances,
   type TotalError,
 } from './found.ts'
+export { foundAgainst } from './found-against.ts'
 export { foundOdds } from './found-evidence.ts'
 export {
   type FoundState,

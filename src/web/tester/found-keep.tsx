@@ -77,7 +77,8 @@ export function FoundKeep({ tester, values, onSheet }: Props) {
         )}
       </p>
       <p className="soft small">
-        Kept values count in the health of the tester until it is calibrated again, and when trouble is looked for.
+        Kept values count in the health of the tester until it is calibrated again, in results of readings on it, and
+        when trouble is looked for.
       </p>
     </form>
   )
