@@ -30,7 +30,7 @@ describe('files that cannot be used', () => {
     refusals([
       [judge('nothere.csv'), /^nothere\.csv: is not there\. Check the name, or give - to read standard input\.$/m],
       [judge('folder'), /^folder: is a folder, not a file\./],
-      [judge('-'), /^standard input: "the text" is empty\./],
+      [judge('-'), /^standard input: the text is empty\./],
       [['judge', 'good.csv', '--tester', 'folder'], /^folder: is a folder, not a file\./],
       [['judge', 'good.csv', '--tester', 'nothere.yaml'], /^nothere\.yaml: is not there\./],
       [['judge', '-', '--tester', '-'], /^Standard input was named twice with -\./, meter],
@@ -65,13 +65,13 @@ describe('files that cannot be used', () => {
     refusals([
       [
         judge('-'),
-        /line 3:4: "the text" has letters that are not UTF-8\. Save it again/,
+        /line 3:4: the text has letters that are not UTF-8\. Save it again/,
         Buffer.from(`${fileOf()}A1,short,clear,,,,\nA1,\xff\xfe,12`, 'latin1'),
       ],
-      [judge('-'), /^standard input: "the text" is not plain text\./, good.replace('40 uA', '4\0 uA')],
+      [judge('-'), /^standard input: the text is not plain text\./, good.replace('40 uA', '4\0 uA')],
       [
         ['tester', 'check', '-'],
-        /^standard input: "the text" is not plain text\./,
+        /^standard input: the text is not plain text\./,
         Buffer.from([0x50, 0x4b, 3, 4, 0, 0]),
       ],
       [['type', 'check', '-'], /not plain text|not UTF-8/, Buffer.from([0x89, 0x50, 0x4e, 0x47, 0, 0x1a])],

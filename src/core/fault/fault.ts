@@ -46,6 +46,9 @@ export type Fault =
   /** The request itself makes no sense: an option that clashes, a missing argument. */
   | { readonly code: 'usage'; readonly problem: string; readonly mend: string }
 
+/** Stands as the value of a fault that is about all of a text, and is not put in quotes. */
+export const wholeText = 'the text'
+
 /** A place as people read it: `readings.csv, row 7, column "shown"`. */
 export function placeText(place: Place): string {
   const parts: string[] = []
@@ -68,7 +71,8 @@ export function explain(fault: Fault): string {
       return `No formula is called ${fault.id}. It may come from a newer Germane.`
     case 'bad-input': {
       const where = placeText(fault.place)
-      return `${where === '' ? '' : `${where}: `}"${fault.value}" ${fault.problem}. ${fault.mend}`
+      const value = fault.value === wholeText ? wholeText : `"${fault.value}"`
+      return `${where === '' ? '' : `${where}: `}${value} ${fault.problem}. ${fault.mend}`
     }
     case 'not-found': {
       const near = fault.near.length === 0 ? '' : ` Near it: ${fault.near.join(', ')}.`

@@ -1,1 +1,1 @@
-export { explain, type Fault, FaultError, type Place, placeText } from './fault.ts'
+export { explain, type Fault, FaultError, type Place, placeText, wholeText } from './fault.ts'

@@ -74,15 +74,19 @@ test('all faults of form come together', () => {
   expect(faultsOf('part,shown [blob],part,\nA1,12,5,x,y\nA2,"ab"c,1\nA3,"open,1')).toEqual([
     'lot.csv, row 1, column "shown": "blob" is not a unit. Write one such as [uA] or [V].',
     'lot.csv, row 1, column "part": "part" is the name of two columns. Keep one of them.',
-    'lot.csv, row 1, column "column 4": "" is the name of a column with something in it. Write a name over the column.',
+    'lot.csv, row 1, column "column 4": "x" stands in a column without a name. Write a name over it; the first row holds the names.',
     'lot.csv, row 3, column "shown": "ab" goes on after its closing quote. Double the quotes inside a cell: "".',
     'lot.csv, row 4, column "shown": "open,1" opens with a quote that is never closed. Close it, or take the quote out.',
     'lot.csv, row 2: "y" is one cell too many: the row has 5 and the header 4. Write "12,5" in quotes.',
   ])
-  expect(faultsOf('  \n')).toEqual(['lot.csv: "the text" is empty. Check that the right file was given.'])
+  expect(faultsOf('  \n')).toEqual(['lot.csv: the text is empty. Check that the right file was given.'])
   expect(faultsOf('# only a note\n')).toEqual([
-    'lot.csv: "the text" has no header row. Begin with a row of column names.',
+    'lot.csv: the text has no header row. Begin with a row of column names.',
   ])
+  for (const text of ['{ "part": "A1" }', '[\n  { "part": "A1" }\n]', '[]'])
+    expect(faultsOf(text)).toEqual([
+      'lot.csv: the text is JSON, not a table. Give a CSV: a row of column names, and a row below it for each thing.',
+    ])
 })
 
 const known = [

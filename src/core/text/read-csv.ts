@@ -1,7 +1,7 @@
 import type { Fault } from '#core/fault'
 import { parseValue, type Unit } from '#core/quantity'
 import { type RawRecord, type Split, splitCsv } from './split-csv.ts'
-import { filePlace, longestText, type ReadOptions, unreadable } from './text-fault.ts'
+import { filePlace, longestText, type ReadOptions, textFault, unreadable } from './text-fault.ts'
 
 /** A column of a table: its name with the unit taken off. */
 export interface Column {
@@ -51,6 +51,7 @@ export function readCsv(text: string, options: ReadOptions = {}): TableRead {
   let body = text.startsWith('\ufeff') ? text.slice(1) : text
   const fault = unreadable(body, longestText.csv, options)
   if (fault !== undefined) return { ok: false, faults: [fault] }
+  if (json.test(body)) return { ok: false, faults: [textFault(options.file, 'is JSON, not a table', tableMend)] }
   if (body.includes('\r') && !body.includes('\n')) body = body.replaceAll('\r', '\n')
   const declared = /^sep=([,;\t])\r?\n/.exec(body)
   if (declared !== null) body = `\n${body.slice(declared[0].length)}`
@@ -58,17 +59,15 @@ export function readCsv(text: string, options: ReadOptions = {}): TableRead {
   const split = splitCsv(body, delimiter)
   const header = split.records[0]
   if (header === undefined) {
-    const value = 'the text'
-    const problem = 'has no header row'
-    return {
-      ok: false,
-      faults: [{ code: 'bad-input', place: filePlace(options.file), value, problem, mend: headerMend }],
-    }
+    return { ok: false, faults: [textFault(options.file, 'has no header row', 'Begin with a row of column names.')] }
   }
   return assemble(split, header, delimiter, options)
 }
 
-const headerMend = 'Begin with a row of column names.'
+/** How JSON begins, and no row of column names does. */
+const json = /^\s*(?:\{\s*["}]|\[\s*[[{"\]])/
+
+const tableMend = 'Give a CSV: a row of column names, and a row below it for each thing.'
 
 function assemble(split: Split, header: RawRecord, delimiter: Table['delimiter'], options: ReadOptions): TableRead {
   const rows = split.records.slice(1)
@@ -141,10 +140,12 @@ function headerFaults(
     const bad = (value: string, problem: string, mend: string): Fault[] => [
       { code: 'bad-input', place: at(c), value, problem, mend },
     ]
-    if (c.name === '')
-      return rows.some((r) => (r.cells[c.index] ?? '') !== '')
-        ? bad('', 'is the name of a column with something in it', 'Write a name over the column.')
-        : []
+    if (c.name === '') {
+      const below = rows.map((r) => r.cells[c.index] ?? '').find((cell) => cell !== '')
+      return below === undefined
+        ? []
+        : bad(below, 'stands in a column without a name', 'Write a name over it; the first row holds the names.')
+    }
     if (c.unit !== undefined && !isUnitText(c.unit))
       return bad(c.unit, 'is not a unit', 'Write one such as [uA] or [V].')
     if (seen.has(key)) return bad(c.name, 'is the name of two columns', 'Keep one of them.')

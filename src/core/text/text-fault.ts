@@ -1,4 +1,4 @@
-import type { Fault, Place } from '#core/fault'
+import { type Fault, type Place, wholeText } from '#core/fault'
 
 export interface ReadOptions {
   /** Name shown in faults. */
@@ -15,7 +15,7 @@ export const filePlace = (file: string | undefined): Place => (file === undefine
 export const textFault = (file: string | undefined, problem: string, mend: string, place: Place = {}): Fault => ({
   code: 'bad-input',
   place: { ...filePlace(file), ...place },
-  value: 'the text',
+  value: wholeText,
   problem,
   mend,
 })

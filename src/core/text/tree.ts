@@ -83,6 +83,7 @@ const saidAs: Readonly<Record<string, { readonly problem: string; readonly mend:
   MULTILINE_IMPLICIT_KEY: { problem: 'is neither a key with its value nor a list item', mend: colonMend },
   BLOCK_AS_IMPLICIT_KEY: { problem: 'has a second colon on its line', mend: 'Put text that has a colon in quotes.' },
   BAD_SCALAR_START: { problem: 'begins with a sign that has its own meaning in YAML', mend: 'Put the text in quotes.' },
+  UNEXPECTED_TOKEN: { problem: 'does not fit what stands before it', mend: formMend },
   BAD_INDENT: { problem: 'stands at an indent that fits nothing above it', mend: 'Line it up with its neighbours.' },
 }
 
