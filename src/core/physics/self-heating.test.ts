@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { heatDefaults, leakageLoopGain, selfHeating } from './index.ts'
+import { coolestRest, heatDefaults, leakageLoopGain, selfHeating } from './index.ts'
 
 const some = (min: number, max: number) => fc.double({ min, max, noNaN: true })
 
@@ -42,6 +42,26 @@ describe('self-heating', () => {
     expect(h.points.map((x) => x.isStable)).toEqual([true, false])
     expect(h.points[1]!.junctionC - h.points[0]!.junctionC).toBeLessThan(0.2)
   })
+
+  test('the coolest rest alone is that of the whole way, with far fewer temperatures tried', () =>
+    fc.assert(
+      fc.property(some(0, 50), some(5, 20), some(0.001, 0.1), some(0.1, 1.5), (ambientC, s, p, share) => {
+        fc.pre(Math.abs(share - 1) > 1e-6)
+        let tried = 0
+        const powerAt = (t: number): number => {
+          tried++
+          return p * Math.exp((t - ambientC) / s)
+        }
+        const part = { ambientC, rthKPerW: (share * s) / (Math.E * p), powerAt }
+        const range = { ceilingC: ambientC + 20 * s, stepK: 1 }
+        const rest = coolestRest(part, range)
+        const quick = tried
+        tried = 0
+        const whole = selfHeating(part, { ...range, hasFold: false })
+        expect(rest).toEqual(whole.kind === 'stable' ? whole.rest : whole.kind)
+        if (share < 0.9) expect(quick / tried).toBeLessThan(0.7)
+      }),
+    ))
 
   test('no power: the part stays at ambient temperature', () =>
     expect(selfHeating({ ambientC: 25, rthKPerW: 100, powerAt: () => 0 })).toMatchObject({
