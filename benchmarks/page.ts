@@ -9,6 +9,8 @@ export interface PageFigures {
   readonly screens: readonly (readonly [what: string, ms: number])[]
   /** From a keystroke in the drawer's filter to the frame that shows its rows, median. */
   readonly keystroke: number
+  /** From a letter of a reading of an unmarked part to the frame that shows the answer: the median, and the longest. */
+  readonly answer: readonly [median: number, longest: number]
   /** While the drawer is scrolled by 300 px a frame: frames a second, and the share that came late. */
   readonly scroll: { readonly framesPerSecond: number; readonly late: number }
 }
@@ -42,10 +44,11 @@ export async function pageFigures(root: string, book: string): Promise<PageFigur
     await page.waitForTimeout(4000)
     const opened: [string, number][] = []
     for (const [what, link, shows] of screens) opened.push([what, await followed(page, link, shows)])
-    await page.evaluate(`document.querySelector('a[href="/drawer"]').click()`)
+    const told = await answer(page)
+    await page.getByRole('link', { name: 'Drawer' }).first().click()
     await page.locator('.parts-body .parts-row').first().waitFor()
     await page.waitForTimeout(4000)
-    return { screens: opened, keystroke: await keystroke(page), scroll: await scroll(page) }
+    return { screens: opened, answer: told, keystroke: await keystroke(page), scroll: await scroll(page) }
   } finally {
     await browser.close()
     await server.end()
@@ -81,6 +84,43 @@ async function keystroke(page: Page): Promise<number> {
   }
   await field.fill('')
   return median(took)
+}
+
+/** What a diode check shows on a silicon NPN and on a germanium PNP, pair by pair. */
+const unmarked = [
+  ['12 open', '13 open', '21 0.652', '23 0.661', '31 open', '32 open'],
+  ['12 0.231', '13 open', '21 open', '23 open', '31 1.92', '32 0.238'],
+] as const
+
+/** Types the readings of unmarked parts by keyboard alone. */
+async function answer(page: Page): Promise<PageFigures['answer']> {
+  await page.locator('.identify-next').waitFor()
+  const took: number[] = []
+  for (const part of unmarked) {
+    for (const reading of part) {
+      const [leads, shows] = reading.split(' ') as [string, string]
+      await page.keyboard.press('Escape')
+      await page.keyboard.type(leads)
+      for (const letter of shows) {
+        await page.evaluate(`void (window.typed = new Promise((keep) => {
+          const look = () => {
+            const isTold = document.querySelector('.identify-answer[aria-busy="false"]') !== null
+            if (isTold) setTimeout(() => keep(performance.now() - window.began))
+            else requestAnimationFrame(look)
+          }
+          document.activeElement.addEventListener('input', () => {
+            window.began = performance.now()
+            requestAnimationFrame(look)
+          }, { once: true, capture: true })
+        }))`)
+        await page.keyboard.type(letter)
+        took.push(await page.evaluate<number>('window.typed'))
+      }
+      await page.keyboard.press('Enter')
+    }
+    await page.getByRole('button', { name: 'Another part' }).click()
+  }
+  return [median(took), Math.max(...took)]
 }
 
 const scroll = (page: Page): Promise<PageFigures['scroll']> =>
