@@ -67,7 +67,11 @@ try {
   if (page !== undefined) {
     add('a keystroke in the filter of the drawer, median', `${page.keystroke.toFixed(0)} ms`, 'under 50 ms')
     const [median, longest] = page.answer.map((ms) => ms.toFixed(0))
-    add('a letter of a reading of an unmarked part, to the answer', `${median} ms, at most ${longest} ms`, 'under 50 ms')
+    add(
+      'a letter of a reading of an unmarked part, to the answer',
+      `${median} ms, at most ${longest} ms`,
+      'under 50 ms',
+    )
     const { framesPerSecond, late } = page.scroll
     add(
       'scrolling the drawer',
