@@ -53,11 +53,18 @@ function leadPairs(electrodes: readonly string[]): readonly LeadPair[] {
     : joins.flatMap((joined) => pairs.map((p) => (joined === undefined ? p : { ...p, joined })))
 }
 
+/** In how many ways a meter can be put on a part of so many leads. */
+export const waysOf = (leads: number): number => pairsOf(leads).length * (leads < 3 ? 1 : joins.length)
+
 /** Letters of the numbers: printable, without quotation mark and backslash. */
 const letters = Array.from({ length: 91 }, (_, k) => String.fromCharCode(35 + k)).filter((c) => c !== '\\')
 const base = letters.length
 const most = base * base - 1
-const letterValue = new Map(letters.map((c, k) => [c, k]))
+/** Value of each letter, by its code. */
+const letterValue = new Uint8Array(128)
+letters.forEach((c, k) => {
+  letterValue[c.charCodeAt(0)] = k
+})
 
 /** How each number of a curve is kept: as whole steps above a least value. */
 interface Scale {
@@ -88,7 +95,7 @@ function put(value: number, s: Scale): string {
 }
 
 function take(text: string, at: number, s: Scale): number {
-  const k = letterValue.get(text[at]!)! * base + letterValue.get(text[at + 1]!)!
+  const k = letterValue[text.charCodeAt(at)]! * base + letterValue[text.charCodeAt(at + 1)]!
   if (k === most) return Number.POSITIVE_INFINITY
   const fine = fineSteps(s)
   return s.least + s.step * (k < fine ? k : fine + 10 * (k - fine))
@@ -122,6 +129,12 @@ function readCurve(text: string, at: number): LeadCurve {
   }
 }
 
+function readJoined(text: string, at: number): LeadCurve {
+  const volts = Array.from({ length: joinedVolts }, (_, k) => take(text, at + 2 * k, voltScale))
+  const after = at + 2 * joinedVolts
+  return joinedCurve(volts, 10 ** take(text, after, leakScale), 10 ** take(text, after + 2, gainScale))
+}
+
 /** An imagined part as text. */
 export const writePart = (curves: readonly LeadCurve[]): string => curves.map(writeCurve).join('')
 
@@ -138,20 +151,14 @@ export const makeTable = (seed: number, draws: number): LikelihoodTable => ({
   ),
 })
 
-/** Curves of a condition by the way the meter is put on, one for each imagined part. */
-export function curvesOf(table: LikelihoodTable, { key, kind }: Condition): readonly (readonly LeadCurve[])[] {
+/** Curves of a condition for one way to put the meter on, one for each imagined part. */
+export function curvesOf(table: LikelihoodTable, { key, kind }: Condition, way: number): readonly LeadCurve[] {
   const text = table.parts[key]!
   const open = pairsOf(kind.electrodes.length).length
-  const ways = leadPairs(kind.electrodes).length
+  const ways = waysOf(kind.electrodes.length)
   const partLetters = open * curveLetters + (ways - open) * joinedLetters
-  const curve = (p: number, start: number): LeadCurve => {
-    if (p < open) return readCurve(text, start + p * curveLetters)
-    const at = start + open * curveLetters + (p - open) * joinedLetters
-    const volts = Array.from({ length: joinedVolts }, (_, k) => take(text, at + 2 * k, voltScale))
-    const after = at + 2 * joinedVolts
-    return joinedCurve(volts, 10 ** take(text, after, leakScale), 10 ** take(text, after + 2, gainScale))
-  }
-  return Array.from({ length: ways }, (_, p) =>
-    Array.from({ length: table.draws }, (_, n) => curve(p, n * partLetters)),
-  )
+  const isOpen = way < open
+  const start = isOpen ? way * curveLetters : open * curveLetters + (way - open) * joinedLetters
+  const read = isOpen ? readCurve : readJoined
+  return Array.from({ length: table.draws }, (_, n) => read(text, n * partLetters + start))
 }

@@ -68,15 +68,14 @@ function shownBy(curve: LeadCurve, o: Way, meter: Meter, warmedK: number): One {
   return { chance: kept(1 - open), y: Number.isFinite(volts) ? volts : 9, perK: curve.voltsPerK }
 }
 
-const curvesKnown = new Map<string, readonly (readonly LeadCurve[])[]>()
+const curvesKnown = new Map<Condition, (readonly LeadCurve[] | undefined)[]>()
 
-/** Curves of a condition in the shipped table, read once. */
-function knownCurves(c: Condition): readonly (readonly LeadCurve[])[] {
-  const known = curvesKnown.get(c.key)
-  if (known !== undefined) return known
-  const made = curvesOf(likelihoods, c)
-  curvesKnown.set(c.key, made)
-  return made
+/** Curves of a condition in the shipped table for one way to put the meter on, read once. */
+function knownCurves(c: Condition, way: number): readonly LeadCurve[] {
+  const known = curvesKnown.get(c) ?? []
+  if (known.length === 0) curvesKnown.set(c, known)
+  known[way] ??= curvesOf(likelihoods, c, way)
+  return known[way]
 }
 
 /** Predictions of one way to test, by condition and simulated pair. */
@@ -112,7 +111,7 @@ type Column = Float64Array
 
 function predictAnew(c: Condition, pair: number, o: Way, meter: Meter): Prediction {
   const warmth = (n: number): number => (o.warmed ? fingersWarmK(n, likelihoods.draws) : 0)
-  const curves = knownCurves(c)[pair]!
+  const curves = knownCurves(c, pair)
   const [chance, y, perK] = [0, 1, 2].map(() => new Float64Array(curves.length)) as [Column, Column, Column]
   for (let n = 0; n < curves.length; n++) {
     const one = shownBy(curves[n]!, o, meter, warmth(n))
