@@ -11,6 +11,9 @@ interface Case {
   readonly points?: readonly (readonly number[])[]
   readonly n?: number
   readonly seed?: number
+  /** Digits the generated values were rounded to; whole where left out. */
+  readonly digits?: number
+  readonly isOfThreeLots?: boolean
 }
 
 const pointsOf = (rows: readonly (readonly number[])[]): Points => ({
@@ -20,7 +23,7 @@ const pointsOf = (rows: readonly (readonly number[])[]): Points => ({
 })
 
 /** The generator the reference points of large cases were made with. */
-function generated(n: number, dim: number, seed: number): number[][] {
+function generated({ n = 0, scale, seed = 0, digits, isOfThreeLots }: Case): number[][] {
   let a = seed
   const r = (): number => {
     a = (a + 0x6d2b79f5) | 0
@@ -32,13 +35,23 @@ function generated(n: number, dim: number, seed: number): number[][] {
     [4.25, 2.1, 165],
     [0.32, 0.28, 14],
   ]
-  return Array.from({ length: n }, () =>
-    Array.from({ length: dim }, (_, d) => mean![d]! + spread![d]! * ((r() + r() + r() - 1.5) * 2)),
-  )
+  const lots = [
+    [-0.4, 0.3, -12],
+    [0, 0, 0],
+    [0.35, -0.25, 15],
+  ]
+  const rounded = (x: number): number => (digits === undefined ? x : Number(x.toPrecision(digits)))
+  return Array.from({ length: n }, () => {
+    const lot = isOfThreeLots === true ? lots[Math.floor(r() * 3)]! : undefined
+    return scale.map((_, d) => {
+      const within = spread![d]! * ((r() + r() + r() - 1.5) * 2)
+      return rounded(lot === undefined ? mean![d]! + within : mean![d]! + lot[d]! + 0.4 * within)
+    })
+  })
 }
 
 const scaled = (c: Case): Points => {
-  const rows = c.points ?? generated(c.n!, c.scale.length, c.seed!)
+  const rows = c.points ?? generated(c)
   return pointsOf(rows.map((row) => row.map((x, k) => x / c.scale[k]!)))
 }
 

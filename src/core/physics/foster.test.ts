@@ -65,6 +65,17 @@ describe('laws of the network', () => {
       { numRuns: 30 },
     ))
 
+  // case single-pole-train of the reference, gone on for ever; by the same program, nine digits
+  test('the steady peak of a train is that of the reference, and the thirty pulses come near it', () => {
+    const train = reference.cases.find((c) => c.id === 'single-pole-train')!
+    const steady = train.ambientC + trainPeak(train.poles, 4, 0.02, 0.1)
+    expectRelative(steady, 70.2271304, 1e-9)
+    const last = train.ambientC + pulsedRise(train.poles, train.pulses, train.pulses.at(-1)!.offS)
+    expect(steady - last).toBeGreaterThan(0)
+    // what is missing dies away by the time constant: the steady valley of 62.0074992 degC, not yet reached, after 30 periods
+    expectRelative(steady - last, (62.0074992 - 30) * Math.exp(-(29 * 0.1 + 0.02) / 0.35), 1e-6)
+  })
+
   test('a train without pauses is constant power', () =>
     fc.assert(
       fc.property(poles, some(0.01, 10), (all, t) => {
