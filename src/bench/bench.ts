@@ -133,3 +133,15 @@ function knownSample({ id, text }: SampleTester): KnownTester {
   samples.set(id, made)
   return made
 }
+
+/** The fault of a choice of parts that none in the book answers to. */
+export function noParts({ lot, type }: { readonly lot?: string; readonly type?: string }): FaultError {
+  if (lot === undefined && type === undefined)
+    return new FaultError({
+      code: 'usage',
+      problem: 'The book holds no part that was read yet',
+      mend: 'Keep the readings of some parts in it first.',
+    })
+  const what = lot === undefined ? 'part in the book of a type' : 'lot with parts in the book'
+  return new FaultError({ code: 'not-found', what, name: lot ?? type ?? '', near: [] })
+}

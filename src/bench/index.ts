@@ -206,6 +206,7 @@ export {
 export {
   type Answer,
   answer,
+  askAgain,
   back,
   currentStep,
   type Now,
@@ -252,7 +253,7 @@ export {
   steadinessOfNamed,
 } from './steadiness.ts'
 export { takeFile } from './take-file.ts'
-export { beginRun, endRun, keepReading, openRuns, runReadings } from './take-run.ts'
+export { beginRun, endRun, keepLeftOut, keepReading, leftOutOf, openRuns, runReadings } from './take-run.ts'
 export {
   beginPlannedRun,
   correctTyped,

@@ -19,7 +19,7 @@ import {
   wantedValue,
 } from '#core/match'
 import { leaf, type Quantity, term, type Unit } from '#core/quantity'
-import { type Bench, bookOf } from './bench.ts'
+import { type Bench, bookOf, noParts } from './bench.ts'
 
 /** Parts to choose from, and what was understood of where they come from. */
 export interface MatchChoice {
@@ -68,13 +68,7 @@ export async function partsOfBook(
   for (const label of labelsOf(needed)) refuseLabel(label)
   const symbols = [...new Set(wanted.map(({ of }) => of.split('@')[0]!.trim()))]
   const found = await newestParameters(bookOf(bench), { symbols, ...filter })
-  if (found.length === 0)
-    throw new FaultError({
-      code: 'not-found',
-      what: 'part in the book',
-      name: filter.lot ?? filter.type ?? 'any',
-      near: [],
-    })
+  if (found.length === 0) throw noParts(filter)
   const chosen = found.filter((part) => usableStatuses.includes(part.status))
   const known = new Map(bench.types.map((t) => [t.type, t]))
   const parts = chosen.map((part): MatchPart => {

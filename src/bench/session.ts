@@ -1,6 +1,7 @@
 export {
   type Answer,
   answer,
+  askAgain,
   back,
   currentStep,
   type Now,

@@ -15,7 +15,7 @@ import {
   stageVerdict,
   standingAs,
 } from '#core/stage'
-import type { Bench } from './bench.ts'
+import { type Bench, noParts } from './bench.ts'
 import { chosenPart, currentAt, partsOfFile, positionHead, type StageWish, verdictOfStage } from './stage.ts'
 import { partsForStages } from './stage-parts.ts'
 
@@ -33,10 +33,7 @@ export async function rankStage(
   const own = partsOfFile(bench, read)
   const nearA = currentAt(read, own)
   const drawer = await partsForStages(bench, { ...filter, ...(nearA === undefined ? {} : { nearA }) })
-  if (drawer.of === 0) {
-    const name = filter.lot ?? filter.type ?? 'any'
-    throw new FaultError({ code: 'not-found', what: 'part in the book', name, near: [] })
-  }
+  if (drawer.of === 0) throw noParts(filter)
   const ranking = rankParts(read.position, own, drawer.parts)
   return { ranked: ranking.ranked, leftOut: [...drawer.leftOut, ...ranking.leftOut] }
 }

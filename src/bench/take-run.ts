@@ -1,4 +1,15 @@
-import { addReading, type BookReading, correctReading, finishRun, type Run, readings, runs, startRun } from '#book'
+import {
+  addReading,
+  type BookReading,
+  correctReading,
+  finishRun,
+  type Run,
+  readings,
+  runs,
+  saveSetting,
+  setting,
+  startRun,
+} from '#book'
 import type { RunSheet } from '#core/sheet'
 import type { Reading } from '#core/tester'
 import { type Bench, bookOf, type KnownTester } from './bench.ts'
@@ -39,6 +50,23 @@ export async function keepReading(bench: Bench, run: number, reading: Reading): 
   return before === undefined
     ? addReading(book, { run, reading }, bench.now())
     : correctReading(book, { replaces: before.id, reading }, bench.now())
+}
+
+const leftOutName = (run: number): string => `left out of run ${run}`
+
+type LeftOut = Readonly<Record<string, readonly string[]>>
+
+const leftOutIn = async (bench: Bench, run: number): Promise<LeftOut> =>
+  ((await setting(bookOf(bench), leftOutName(run))) as LeftOut | undefined) ?? {}
+
+/** Ids of the steps that were left out of an open run for a part, so that they are not asked again. */
+export const leftOutOf = async (bench: Bench, run: number, part: string): Promise<readonly string[]> =>
+  Object.entries(await leftOutIn(bench, run)).find(([tag]) => tag === part)?.[1] ?? []
+
+/** Keeps which steps of an open run were left out for a part. */
+export async function keepLeftOut(bench: Bench, run: number, part: string, steps: readonly string[]): Promise<void> {
+  const others = Object.entries(await leftOutIn(bench, run)).filter(([tag]) => tag !== part)
+  await saveSetting(bookOf(bench), leftOutName(run), Object.fromEntries([...others, [part, steps]]))
 }
 
 /** Ends a run and keeps its results. */

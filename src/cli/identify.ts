@@ -23,6 +23,7 @@ import {
   choiceOption,
   chosenTester,
   namedInput,
+  outlineNamed,
   partOption,
   positiveOption,
   withBook,
@@ -123,7 +124,7 @@ async function askedTypes(bench: Bench, o: IdentifyVerbOptions) {
   const said: AlsoKnown = {
     ...(o.gain === undefined ? {} : { gain: positiveOption('--gain', o.gain, '1') }),
     ...(o.leakage === undefined ? {} : { leakA: positiveOption('--leakage', o.leakage, 'A') }),
-    ...(o.outline === undefined ? {} : { outline: o.outline }),
+    ...(o.outline === undefined ? {} : { outline: outlineNamed(o.outline) }),
     ...(o.marking === undefined ? {} : { marking: o.marking }),
     inDrawer: await heldTypes(bench),
   }

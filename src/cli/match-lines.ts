@@ -20,7 +20,7 @@ const sure = (p: number): string =>
 /** Sets, what is left over, and how far from the best they are, for people. */
 export function matchLines(
   answer: MatchAnswer,
-  { by, places }: MatchRequest,
+  { by, places, size }: MatchRequest,
   notes: readonly string[],
 ): readonly string[] {
   const isSure = answer.sets.some((one) => one.probability !== undefined)
@@ -39,11 +39,17 @@ export function matchLines(
     ...(isSure ? ['>sure'] : []),
   ]
   return [
-    ...tableLines(head, rows),
+    ...(rows.length === 0
+      ? [`No set of ${size} can be made of these ${answer.leftOver.length} parts.`]
+      : tableLines(head, rows)),
     ...overLines(answer.leftOver),
     '',
-    ...wrapped(`Mismatch in total ${digits(answer.totalCost)}: ${objectives[answer.objective]}, over all sets.`),
-    ...wrapped(answer.proof.say),
+    ...(rows.length === 0
+      ? wrapped('Ask for smaller sets, or for wider limits.')
+      : [
+          ...wrapped(`Mismatch in total ${digits(answer.totalCost)}: ${objectives[answer.objective]}, over all sets.`),
+          ...wrapped(answer.proof.say),
+        ]),
     ...(isSure ? wrapped('Sure: how probable it is that the true values meet the tolerances asked for.') : []),
     ...notes.flatMap((note) => wrapped(note)),
   ]

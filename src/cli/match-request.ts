@@ -1,4 +1,4 @@
-import { FaultError } from '#core/fault'
+import { type Fault, FaultError } from '#core/fault'
 import { type MatchRequest, type MatchRequestInput, matchRequestSchema, matchWants } from '#core/match'
 import { checkWith, dataDocument, nearNames, readYaml, type TextDocument } from '#core/text'
 import { readInput } from './input.ts'
@@ -31,10 +31,10 @@ export function requestOf(o: RequestOptions): MatchRequest {
   const said = saidBy(o)
   if (base === undefined) {
     if (said.by === undefined) throw nothingToMatchBy
-    return checked(dataDocument(said))
+    return checked(dataDocument(said), said)
   }
-  if (Object.keys(said).length === 0) return checked(base)
-  return checked(dataDocument({ ...(base.data as object), ...said }))
+  if (Object.keys(said).length === 0) return checked(base, said)
+  return checked(dataDocument({ ...(base.data as object), ...said }), said)
 }
 
 const nothingToMatchBy = new FaultError({
@@ -43,10 +43,23 @@ const nothingToMatchBy = new FaultError({
   mend: 'Add for example --by ln_hfe:0.05,vbe_mV:5, or a common want with --want.',
 })
 
-function checked(document: TextDocument): MatchRequest {
+function checked(document: TextDocument, said: Partial<MatchRequestInput>): MatchRequest {
   const read = checkWith(matchRequestSchema, document)
   if (read.ok) return read.data
-  throw new FaultError(read.faults)
+  throw new FaultError(read.faults.map((fault) => ofOption(fault, said)))
+}
+
+/** A fault about what an option said names the option. */
+function ofOption(fault: Fault, said: Partial<MatchRequestInput>): Fault {
+  if (fault.code !== 'bad-input' || fault.place.file !== undefined) return fault
+  const [key] = (fault.place.field ?? '').split(/[.[]/)
+  return key !== undefined && key in said ? { ...fault, place: { field: `--${key}` } } : fault
+}
+
+/** A whole number typed after an option. @throws {FaultError} naming option, value and mend */
+function whole(option: string, text: string | undefined): number | undefined {
+  if (text === undefined || /^\s*\d+\s*$/.test(text)) return text === undefined ? undefined : Number(text)
+  throw badOption(option, text, 'is not a whole number', `Write for example ${option} 2.`)
 }
 
 function baseOf({ request, want }: RequestOptions): TextDocument | undefined {
@@ -75,8 +88,8 @@ function wantNamed(name: string): MatchRequestInput {
 /** Only what was said: the rest is left to the file, the want or the defaults. */
 function saidBy(o: RequestOptions): Partial<MatchRequestInput> {
   const all = {
-    size: o.size === undefined ? undefined : Number(o.size),
-    sets: o.sets === undefined ? undefined : Number(o.sets),
+    size: whole('--size', o.size),
+    sets: whole('--sets', o.sets),
     by: o.by === undefined ? undefined : parametersOf(o),
     objective: o.objective as MatchRequestInput['objective'],
     same: o.same === undefined ? undefined : [...listed(o.same)],
@@ -85,7 +98,7 @@ function saidBy(o: RequestOptions): Partial<MatchRequestInput> {
       o.together === undefined ? undefined : listed(o.together).map((group) => group.split('+').map((t) => t.trim())),
     exclude: o.exclude === undefined ? undefined : [...listed(o.exclude)],
     reserve: o.reserve === undefined ? undefined : [...listed(o.reserve)],
-    seed: o.seed === undefined ? undefined : Number(o.seed),
+    seed: whole('--seed', o.seed),
   }
   return Object.fromEntries(
     Object.entries(all).filter(([, value]) => value !== undefined),
@@ -100,7 +113,9 @@ function parametersOf(o: RequestOptions): MatchRequestInput['by'] {
     ['--within', within.keys()],
     ['--between', between.keys()],
   ] as const)
-    for (const name of names) if (!named.includes(name)) throw wrong(option, name, 'is not named in --by')
+    for (const name of names)
+      if (!named.includes(name))
+        throw badOption(option, name, 'is not named in --by', `Add it there, or name one of: ${named.join(', ')}.`)
   return listed(o.by).map((one) => {
     const limit = within.get(nameOf(one))
     return {
@@ -134,6 +149,13 @@ function windowOf(one: string): { readonly min?: number; readonly max?: number }
   const [min, max] = [low, high].map((text) => (text === '' ? undefined : Number(text)))
   if ((low === '' && high === '') || Number.isNaN(min) || Number.isNaN(max))
     throw badOption('--between', one, 'is no window', 'Write a name and two numbers, hfe:80..160; one may be left out.')
+  if (min !== undefined && max !== undefined && min > max)
+    throw badOption(
+      '--between',
+      one,
+      'begins above its end',
+      `Write the lower number first: ${nameOf(one)}:${max}..${min}.`,
+    )
   return { ...(min === undefined ? {} : { min }), ...(max === undefined ? {} : { max }) }
 }
 

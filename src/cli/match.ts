@@ -1,5 +1,6 @@
 import type { Command } from 'commander'
 import {
+  type BenchOptions,
   gradedBy,
   type MatchChoice,
   matchDocument,
@@ -71,9 +72,9 @@ export function define(command: Command): void {
 
 async function match(file: string | undefined, o: MatchOptions): Promise<void> {
   if (o.wants === true) return printWants(o)
+  if (o.example === true) return void process.stdout.write(matchExampleCsv)
   if (o.printRequest === true) return void process.stdout.write(requestText(requestOf(o)))
-  if (o.example === true || (file === undefined && o.book === undefined))
-    return void process.stdout.write(matchExampleCsv)
+  if (file === undefined && bookWanted(o).bookFile === undefined) throw noPartsNamed
   if (o.grades !== undefined) return grade(file, o)
   const request = requestOf(o)
   const { parts, notes } = await choiceOf(file, o, request)
@@ -88,6 +89,15 @@ async function match(file: string | undefined, o: MatchOptions): Promise<void> {
   else printLines(matchLines(answer, request, notes))
 }
 
+/** The book the parts are taken from, where no file is named; that a lot or a type is named says that it is one. */
+const bookWanted = (o: MatchOptions): BenchOptions => benchOptions(o, o.lot !== undefined || o.type !== undefined)
+
+const noPartsNamed = new FaultError({
+  code: 'usage',
+  problem: 'No parts were named',
+  mend: 'Name a file, give - for standard input or a book with --book, or see --example.',
+})
+
 function printWants(o: MatchOptions): void {
   if (o.json === true) printJson({ format: 'germane/wants/1', wants: matchWants.map(whole) })
   else printLines(wantLines())
@@ -98,7 +108,7 @@ const whole = (want: MatchWant) => ({ ...want, request: matchRequestSchema.parse
 
 async function choiceOf(file: string | undefined, o: MatchOptions, needed: Needed): Promise<MatchChoice> {
   if (file === undefined)
-    return onBench(benchOptions(o, true), (bench) => {
+    return onBench(bookWanted(o), (bench) => {
       const filter = {
         ...(o.lot === undefined ? {} : { lot: o.lot }),
         ...(o.type === undefined ? {} : { type: o.type }),

@@ -5,6 +5,7 @@ import { FaultError } from '#core/fault'
 import { dayOf } from '#core/numeric'
 import { parseValue, type Unit } from '#core/quantity'
 import { type InputText, readInput } from './input.ts'
+import { notAmong } from './words.ts'
 
 /** Options many verbs take, declared once so that they read the same everywhere. */
 export const withJson = (c: Command): Command => c.option('--json', 'print one JSON document on stdout')
@@ -149,8 +150,23 @@ export function classOption(option: string, text: string): number {
 export function choiceOption<T extends string>(option: string, text: string, words: readonly T[]): T {
   const found = words.find((w) => w.toLowerCase() === text.trim().toLowerCase())
   if (found !== undefined) return found
-  throw badOption(option, text, 'is none of its words', `Write one of: ${words.join(', ')}.`)
+  throw new FaultError(notAmong(option, text, words))
 }
+
+/** The material a person names, by its symbol or in full. */
+export const materialNamed = (text: string): string =>
+  ({ germanium: 'Ge', silicon: 'Si' })[text.trim().toLowerCase()] ?? text
+
+/** A case outline as it is written in the catalog, its letters and its number apart: `TO5` is `TO-5`. */
+export const outlineNamed = (text: string): string => text.trim().replace(/^([a-z]+)\s*(?=\d)/i, '$1-')
+
+/** The fault of an option that says something only of another, which was not given. */
+export const needsFault = (option: string, other: string): FaultError =>
+  new FaultError({
+    code: 'usage',
+    problem: `${option} goes with ${other}`,
+    mend: `Add ${other}, or leave ${option} out.`,
+  })
 
 /** The fault of two options that cannot stand together. */
 export const clashFault = (one: string, other: string): FaultError =>

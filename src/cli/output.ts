@@ -1,4 +1,4 @@
-import { explain, FaultError } from '#core/fault'
+import { explain, type Fault, FaultError } from '#core/fault'
 import { exitCodes } from './exit.ts'
 
 /** Prints one JSON document on stdout, ending in a line feed. */
@@ -38,6 +38,15 @@ export function reportFailure(error: unknown, json: boolean): number {
     process.stderr.write(
       `${JSON.stringify({ format: 'germane/faults/1', faults: faults.map((f) => ({ sentence: explain(f), ...f })) }, null, 2)}\n`,
     )
-  else process.stderr.write(`${harmless(faults.map(explain).join('\n'))}\n`)
+  else process.stderr.write(`${harmless(faultLines(faults).join('\n'))}\n`)
   return exitCodes.unusable
+}
+
+/** A file with one wrong column has a fault in every row: people read the first of them. */
+const mostFaults = 20
+
+function faultLines(faults: readonly Fault[]): readonly string[] {
+  if (faults.length <= mostFaults + 1) return faults.map(explain)
+  const left = faults.length - mostFaults
+  return [...faults.slice(0, mostFaults).map(explain), `And ${left} more; --json prints them all.`]
 }

@@ -6,6 +6,7 @@ import type { Tester } from '#core/tester'
 import {
   benchOptions,
   chosenTester,
+  materialNamed,
   optionAmbient,
   optionValue,
   withAmbient,
@@ -63,7 +64,7 @@ function wishesOf(o: PlanOptions): Partial<Wishes> {
     ...number('supplyV', o.supply, 'V'),
     ...number('forwardA', o.if, 'A'),
     ...(o.polarity === undefined ? {} : { polarity: o.polarity.toUpperCase() as 'NPN' }),
-    ...(o.material === undefined ? {} : { material: capital(o.material) as 'Ge' }),
+    ...(o.material === undefined ? {} : { material: capital(materialNamed(o.material)) as 'Ge' }),
     ...(o.family === undefined ? {} : { family: o.family.toLowerCase() as 'bjt' }),
   }
   if (faults.length > 0) throw new FaultError(faults)

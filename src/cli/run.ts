@@ -1,12 +1,15 @@
 import type { Command } from 'commander'
 import {
   answer,
+  askAgain,
   type Bench,
   back,
   beginRun,
   currentStep,
   endRun,
+  keepLeftOut,
   keepReading,
+  leftOutOf,
   onBench,
   openRuns,
   runReadings,
@@ -18,7 +21,7 @@ import { explain, FaultError } from '#core/fault'
 import { type RunSheet, type Step, windowText } from '#core/sheet'
 import { exitCodes } from './exit.ts'
 import { failed, judgedLines } from './judge.ts'
-import { badOption, benchOptions, chosenTester, withJson } from './options.ts'
+import { badOption, benchOptions, chosenTester, needsFault, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { type PlanOptions, planned, takesWishes } from './plan.ts'
 import { wrapped } from './table.ts'
@@ -27,6 +30,7 @@ import { type Ask, typedLines } from './typed-lines.ts'
 interface RunOptions extends PlanOptions {
   readonly part?: string
   readonly resume?: boolean
+  readonly again?: boolean
 }
 
 const exampleTyping = `# Typed into: germane run 2N1305 --tester larkfield --part Q7 --book bench.germane < typed.txt
@@ -41,11 +45,13 @@ export function define(command: Command): void {
   withJson(takesWishes(command))
     .option('--part <tag>', 'tag of the part; asked for where it is left out')
     .option('--resume', 'go on with the run that was begun last and not ended')
+    .option('--again', 'with --resume: ask again for the readings that were left out')
     .option('--example', 'print what could be typed')
     .action(async (typeName: string | undefined, o: RunOptions) => {
       if (o.example === true) return void process.stdout.write(exampleTyping)
       if (o.part?.trim() === '')
         throw badOption('--part', o.part, 'is no tag', 'Give each part a tag of its own, such as Q17.')
+      if (o.again === true && o.resume !== true) throw needsFault('--again', '--resume')
       await onBench({ ...benchOptions(o, true), create: true }, async (bench) => {
         const { run, sheet } = o.resume === true ? await lastRun(bench) : await newRun(bench, typeName, o)
         const ended = await askParts(bench, run, sheet, o)
@@ -101,7 +107,7 @@ async function askParts(bench: Bench, run: number, sheet: RunSheet, o: RunOption
     let tag = o.part ?? (await unfinishedPart(bench, run)) ?? (await ask('\nTag of the part: '))
     while (tag !== undefined && tag.trim() !== '') {
       if (tag.trim() === 'q') return false
-      if (!(await askPart(bench, run, startPart(sheet, tag.trim(), await known(bench, run)), ask, o))) return false
+      if (!(await askPart(bench, run, await startPart(bench, run, sheet, tag.trim(), o), ask, o))) return false
       tag = await ask('\nTag of the next part (empty ends the run): ')
     }
     return tag !== undefined
@@ -111,7 +117,21 @@ async function askParts(bench: Bench, run: number, sheet: RunSheet, o: RunOption
 }
 
 const known = async (bench: Bench, run: number) => (await runReadings(bench, run)).map((r) => r.reading)
-const startPart = startSession
+
+/** Where a part stands in the run; what was left out of it stays so, unless it is asked for. */
+async function startPart(bench: Bench, run: number, sheet: RunSheet, tag: string, o: RunOptions): Promise<Session> {
+  const session = startSession(sheet, tag, await known(bench, run), await leftOutOf(bench, run, tag))
+  if (o.again === true) return askAgain(session)
+  const names = sheet.steps.flatMap((s) => (s.kind === 'read' && session.leftOut.includes(s.id) ? [s.reads] : []))
+  if (names.length > 0)
+    say(
+      o,
+      ...wrapped(
+        `${tag}: left out before and not asked again: ${names.join(', ')}. b goes back to the last of them; q and "germane run --resume --again" ask for them all.`,
+      ),
+    )
+  return session
+}
 
 /** The part that was being read when the run was broken off. */
 async function unfinishedPart(bench: Bench, run: number): Promise<string | undefined> {
@@ -145,6 +165,8 @@ async function take(bench: Bench, run: number, session: Session, typed: string, 
     const kept = await keepReading(bench, run, got.reading)
     say(o, `  ${got.echo ?? ''}   [kept ${kept.id}]`)
   }
+  if (got.session.leftOut.join() !== session.leftOut.join())
+    await keepLeftOut(bench, run, session.part, got.session.leftOut)
   return got.session
 }
 

@@ -16,6 +16,7 @@ import {
   badOption,
   choiceOption,
   deviceTemperature,
+  materialNamed,
   optionValue,
   partOption,
   positiveOption,
@@ -78,7 +79,7 @@ export function defineDial(group: Command): void {
     .option('--ambient <temperature>', 'temperature of the part (default: 25 °C)')
     .option('--out <file>', outText)
     .action(async (file: string | undefined, o: DialOptions) => {
-      const material = choiceOption('--material', o.material ?? 'Ge', ['Ge', 'Si'] as const)
+      const material = choiceOption('--material', materialNamed(o.material ?? 'Ge'), ['Ge', 'Si'] as const)
       const bridge = bridgeOf(o, material)
       const leakageA = o.leakage === undefined ? 10e-6 : optionValue('--leakage', o.leakage, 'A').value
       const checked = checkGainDial({

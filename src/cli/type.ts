@@ -15,7 +15,16 @@ import {
 import { printPlain, type Unit } from '#core/quantity'
 import { availabilityWords } from '#core/standin'
 import { readInput } from './input.ts'
-import { badOption, benchOptions, choiceOption, withBook, withJson, withVerbs } from './options.ts'
+import {
+  badOption,
+  benchOptions,
+  choiceOption,
+  materialNamed,
+  outlineNamed,
+  withBook,
+  withJson,
+  withVerbs,
+} from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { conditionsText, limitText } from './say.ts'
 import { tableLines, wrapped } from './table.ts'
@@ -59,22 +68,15 @@ export function define(command: Command): void {
   )
 }
 
-/** One of the words an option takes, in any case. @throws {FaultError} `bad-input` */
-function wordOf<W extends string>(option: string, typed: string, words: readonly W[]): W {
-  const found = words.find((w) => w.toLowerCase() === typed.trim().toLowerCase())
-  if (found !== undefined) return found
-  throw badOption(option, typed, 'is not known here', `Write one of: ${words.join(', ')}.`)
-}
-
 const polarities: readonly Polarity[] = ['NPN', 'PNP', 'N', 'P']
 const materials: readonly Material[] = ['Ge', 'Si', 'GaAs']
 
 async function find(text: string | undefined, o: TypeOptions): Promise<void> {
   const query = {
     ...(text === undefined ? {} : { text }),
-    ...(o.polarity === undefined ? {} : { polarity: wordOf('--polarity', o.polarity, polarities) }),
-    ...(o.material === undefined ? {} : { material: wordOf('--material', o.material, materials) }),
-    ...(o.outline === undefined ? {} : { outline: o.outline }),
+    ...(o.polarity === undefined ? {} : { polarity: choiceOption('--polarity', o.polarity, polarities) }),
+    ...(o.material === undefined ? {} : { material: choiceOption('--material', materialNamed(o.material), materials) }),
+    ...(o.outline === undefined ? {} : { outline: outlineNamed(o.outline) }),
   }
   await onBench(benchOptions(o), ({ types }) => {
     const found = searchTypes(types, query)
@@ -85,7 +87,9 @@ async function find(text: string | undefined, o: TypeOptions): Promise<void> {
         found.map((t) => [t.type, t.polarity ?? t.family, t.material ?? '', t.outline ?? '', t.use ?? '']),
       ),
       '',
-      `${found.length} of ${types.length} part types.`,
+      found.length === 0
+        ? `None of ${types.length} part types fits. Write less of the number, or leave an option out.`
+        : `${found.length} of ${types.length} part types.`,
     ])
   })
 }

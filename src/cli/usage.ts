@@ -1,6 +1,7 @@
 import type { Command, CommanderError } from 'commander'
 import type { Fault } from '#core/fault'
 import { nearNames } from '#core/text'
+import { notAmong } from './words.ts'
 
 /** The command that was meant, and the first word after it. */
 interface Meant {
@@ -58,11 +59,32 @@ export function usageFault(error: CommanderError, program: Command, words: reado
         mend: `${form} Text with blanks goes in quotes.`,
       }
     }
+    case 'commander.missingMandatoryOptionValue':
+      return mandatory(named, command, path)
+    case 'commander.invalidArgument':
+      return choice(error.message, named, command) ?? { code: 'usage', problem: plainly(error), mend: form }
     case 'commander.optionMissingArgument':
       return { code: 'usage', problem: `${named.split(' ')[0]} lacks its value`, mend: `Write it as ${named}.` }
     default:
-      return { code: 'usage', problem: error.message.replace(/^error: /, '').replace(/\.?\s*$/, ''), mend: form }
+      return { code: 'usage', problem: plainly(error), mend: form }
   }
+}
+
+const plainly = (error: CommanderError): string => error.message.replace(/^error: /, '').replace(/\.?\s*$/, '')
+
+/** An option that the command cannot do without, with what it stands for. */
+function mandatory(flags: string, command: Command, path: string): Fault {
+  const meaning = command.options.find((o) => o.flags === flags)?.description
+  const what = meaning === undefined ? '' : `: ${meaning}`
+  return { code: 'usage', problem: `${path} lacks ${flags}`, mend: `Add it${what}.` }
+}
+
+/** A word that is none of those an option takes. */
+function choice(message: string, flags: string, command: Command): Fault | undefined {
+  const words = command.options.find((o) => o.flags === flags)?.argChoices
+  const value = /argument '([^']*)' is invalid/.exec(message)?.[1]
+  if (words === undefined || value === undefined) return undefined
+  return notAmong(flags.split(' ')[0]!, value, words)
 }
 
 function unknownOption(name: string, command: Command, path: string): Fault {

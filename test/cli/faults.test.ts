@@ -3,7 +3,7 @@ import { beforeAll, describe, expect, test } from 'vitest'
 import { curveExampleCsv } from '#core/fit'
 import { testerExample } from '#core/tester'
 import { fileOf, meter, ownType, readingsOf } from './bench.ref.ts'
-import { fewAtATime, germane, refusal } from './germane.ts'
+import { germane, type Refused, refusal, refuses } from './germane.ts'
 
 const g = germane()
 
@@ -16,14 +16,7 @@ beforeAll(() => {
   mkdirSync(g.path('folder'))
 })
 
-/** Runs commands a few at a time and gives what each refused with. */
-async function refusals(jobs: readonly (readonly [args: readonly string[], says: RegExp, input?: string | Buffer])[]) {
-  await fewAtATime(jobs, async ([args, says, input]) => {
-    const said = refusal(await g.run(args, input === undefined ? {} : { input }))
-    expect(said, args.join(' ')).toMatch(says)
-    if (!said.startsWith('{')) expect(said, 'a mend').toMatch(/[.?]\s*$/)
-  })
-}
+const refusals = (jobs: readonly Refused[]) => refuses(g, jobs)
 
 describe('files that cannot be used', () => {
   test('missing, a folder, empty, standard input twice', () =>
@@ -231,7 +224,10 @@ describe('options that make no sense', () => {
         /--ic: "1e9 A" is not between[^\n]*\n--polarity: "XNPN" is not known here\. Write NPN or PNP\./,
       ],
       [['plan', 'unknown', '--tester', 'larkfield', '--if', '5 V'], /--if: "5 V" is a voltage, not a current\./],
-      [['type', 'find', '--polarity', 'PPN'], /--polarity: "PPN" is not known here\. Write one of: NPN, PNP/],
+      [
+        ['type', 'find', '--polarity', 'PPN'],
+        /--polarity: "PPN" is not known here\. Did you mean PNP\? Write one of: NPN, PNP/,
+      ],
       [['type', 'find', '--material', 'Pb'], /--material: "Pb" is not known here\./],
       [['type', 'explain', ''], /number: "" is empty\./],
       [['tester', 'read', 'larkfield', 'I_CO', '1 uA'], /what: "I_CO" .*Did you mean I_C/],

@@ -179,3 +179,14 @@ export async function fewAtATime<T>(jobs: readonly T[], run: (job: T) => Promise
   }
   await Promise.all([worker(), worker(), worker()])
 }
+
+/** Arguments that are refused, what the sentence says, and what is typed into the command. */
+export type Refused = readonly [args: readonly string[], says: RegExp, input?: string | Buffer]
+
+/** Runs commands a few at a time and holds what each refuses with; every sentence ends in a mend. */
+export const refuses = (g: Germane, jobs: readonly Refused[]): Promise<void> =>
+  fewAtATime(jobs, async ([args, says, input]) => {
+    const said = refusal(await g.run(args, input === undefined ? {} : { input }))
+    expect(said, args.join(' ')).toMatch(says)
+    if (!said.startsWith('{')) expect(said, 'a mend').toMatch(/[.?]\s*$/)
+  })

@@ -132,9 +132,9 @@ describe('germane identify', () => {
   })
 
   test.each([
-    [['--meter', 'tube'], /^--meter: "tube" is none of its words\. Write one of: digital, needle\./],
-    [['--also', 'gain,luck'], /^--also: "luck" is none of its words\. Write one of: gain, breakdown\./],
-    [['--leads', '4'], /^--leads: "4" is none of its words\. Write one of: 2, 3\./],
+    [['--meter', 'tube'], /^--meter: "tube" is not known here\. Write one of: digital, needle\./],
+    [['--also', 'gain,luck'], /^--also: "luck" is not known here\. Write one of: gain, breakdown\./],
+    [['--leads', '4'], /^--leads: "4" is not known here\. Write one of: 2, 3\./],
   ])('refuses %j', async (options, sentence) =>
     expect(refusal(await g.run(['identify', '-', ...options], { input: 'part,plus,minus,shows\n' }))).toMatch(sentence),
   )

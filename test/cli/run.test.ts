@@ -63,7 +63,7 @@ const whole = [
 beforeAll(async () => {
   g.write('meter.yaml', meter)
   g.write('own.yaml', ownType)
-  for (const book of ['a', 'b', 'c', 'd', 'e'])
+  for (const book of ['a', 'b', 'c', 'd', 'e', 'f'])
     expect((await g.run(['type', 'add', 'own.yaml', '--book', `${book}.germane`])).code).toBe(0)
   const plan = await g.run(['plan', 'HX-40', '--tester', 'meter.yaml', '--book', 'a.germane', '--json'])
   steps = (oneDocument(plan) as unknown as { steps: Step[] }).steps
@@ -166,6 +166,19 @@ describe('a run that is broken off loses nothing', () => {
     const document = oneDocument({ ...again, err: '' })
     expect(document).toMatchObject({ format: 'germane/run/1', ended: false })
     await expectWhole('d', 'U2', await g.run(resume('d'), { input: lines(typed('i-b-1'), '') }))
+  })
+
+  test('what was left out stays so, and is asked for again with --again', async () => {
+    const left = await g.run(start('f', '--part', 'W1'), { input: lines(typed(undefined, 'i-c-1'), 's', 'q') })
+    expect(left).toMatchObject({ code: 0, err: '' })
+    const on = await g.run(resume('f'), { input: lines('q') })
+    expect(on.out).toContain('W1: left out before and not asked again: I_C.')
+    expect(on.out).toContain('--resume --again')
+    expect(on.out).not.toContain('I_C = ')
+    const again = await g.run(resume('f', '--again'), { input: lines(typed('i-ceo'), '') })
+    expect(again.out).toContain('I_C = ')
+    await expectWhole('f', 'W1', again)
+    expect(refusal(await g.run(start('f', '--again')))).toMatch(/^--again goes with --resume\./)
   })
 
   test('by Ctrl-C in the middle', async () => {

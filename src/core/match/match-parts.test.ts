@@ -188,5 +188,5 @@ test('every fault of a table is told', () => {
   const read = readMatchParts('tag,a\nX,1\nX,zz\n', { file: 'p.csv', numbers: ['a'] })
   expect(read.ok ? [] : read.faults.map((f) => f.code)).toEqual(['bad-input', 'bad-input'])
   const missing = readMatchParts('tag,vbe_mV\nX,1\n', { file: 'p.csv', numbers: ['vbe_mv'] })
-  expect(missing.ok ? [] : missing.faults).toMatchObject([{ mend: 'Perhaps vbe_mV is meant.' }])
+  expect(missing.ok ? [] : missing.faults).toMatchObject([{ mend: 'Did you mean vbe_mV?' }])
 })

@@ -94,7 +94,7 @@ const placeIn = (table: Table, field: string, row?: Row) => ({
 
 function noColumn(table: Table, name: string, names: readonly string[]): Fault {
   const near = nearNames(name, names)
-  const mend = near.length > 0 ? `Perhaps ${near.join(' or ')} is meant.` : `The columns are ${names.join(', ')}.`
+  const mend = near.length > 0 ? `Did you mean ${near.join(' or ')}?` : `The columns are ${names.join(', ')}.`
   return { code: 'bad-input', place: placeIn(table, name), value: name, problem: 'is not a column of the table', mend }
 }
 

@@ -7,6 +7,7 @@ export {
   type Answer,
   answer,
   answers,
+  askAgain,
   back,
   currentStep,
   goTo,

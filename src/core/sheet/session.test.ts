@@ -3,6 +3,7 @@ import { dialTester, switchingGe } from './bench.ref.ts'
 import { planSheet } from './plan.ts'
 import {
   answer,
+  askAgain,
   back,
   currentStep,
   goTo,
@@ -106,3 +107,19 @@ test.each([
   ['spare', 'spare-2'],
   ['', ''],
 ])('after %s comes %s', (tag, next) => expect(nextTag(tag)).toBe(next))
+
+test('a reading that was left out stays so when the part is gone on with, until it is asked for again', () => {
+  const past = type(toCheck(), 'clear')
+  const reads = sheet.steps.flatMap((s, i) => (s.kind === 'read' && i > checkAt ? [{ id: s.id, i }] : []))
+  const [first, second] = reads
+  const left = type(goTo(past, first!.i), '')
+  expect(left.leftOut).toEqual([first!.id])
+  const on = startSession(sheet, 'A-1', Object.values(left.readings), left.leftOut)
+  expect(on.at).toBe(left.at)
+  const again = askAgain(on)
+  expect([again.leftOut, again.at <= first!.i]).toEqual([[], true])
+  expect(sheet.steps.slice(again.at, first!.i).some((s) => s.kind === 'read')).toBe(false)
+  const taken = type(goTo(left, first!.i), '3 div')
+  expect([taken.leftOut, taken.at]).toEqual([[], left.at])
+  expect(second!.i).toBeGreaterThan(first!.i)
+})

@@ -10,6 +10,8 @@ export interface Session {
   readonly at: number
   /** Readings by step id. */
   readonly readings: Readonly<Record<string, Reading>>
+  /** Ids of the read steps that were left out; they stay so until a reading is typed there. */
+  readonly leftOut: readonly string[]
   /** Why it ended before the last step. */
   readonly stopped?: string
 }
@@ -20,17 +22,30 @@ export type Answer =
 
 export type ReadStep = Extract<Step, { kind: 'read' }>
 
-/** Begins a part, or goes on with one whose readings are known. */
-export function startSession(sheet: RunSheet, part: string, known: readonly Reading[] = []): Session {
+/** Begins a part, or goes on with one whose readings are known, after the last step that was read or left out. */
+export function startSession(
+  sheet: RunSheet,
+  part: string,
+  known: readonly Reading[] = [],
+  left: readonly string[] = [],
+): Session {
   const readings: Record<string, Reading> = {}
   for (const step of sheet.steps) {
     if (step.kind !== 'read') continue
     const found = known.findLast((r) => r.part === part && answers(sheet, r, step))
     if (found !== undefined) readings[step.id] = found
   }
-  const fresh: Session = { sheet, part, at: 0, readings }
-  const lastRead = sheet.steps.findLastIndex((s) => s.id in readings)
-  return settle({ ...fresh, at: lastRead + 1 })
+  const leftOut = left.filter((id) => !(id in readings))
+  const last = sheet.steps.findLastIndex((s) => s.id in readings || leftOut.includes(s.id))
+  return settle({ sheet, part, at: last + 1, readings, leftOut })
+}
+
+/** Goes back to what has to be set for the first reading that was left out, and asks for all of them again. */
+export function askAgain(s: Session): Session {
+  const first = s.sheet.steps.findIndex((step) => s.leftOut.includes(step.id))
+  if (first < 0) return s
+  const before = s.sheet.steps.slice(0, first).findLastIndex((step) => step.kind === 'read')
+  return goTo({ ...s, leftOut: [] }, before + 1)
 }
 
 /** Whether a reading is the answer to a step. The range counts only where it tells two steps apart. */
@@ -81,7 +96,8 @@ export function answer(s: Session, typed: string, now: Now): Answer {
     ...seenAt,
   }
   const readings = { ...s.readings, [step.id]: reading }
-  return { kind: 'on', session: settle({ ...s, readings, at: s.at + 1 }), reading, echo: parsed.echo }
+  const left = s.leftOut.filter((id) => id !== step.id)
+  return { kind: 'on', session: settle({ ...s, readings, leftOut: left, at: s.at + 1 }), reading, echo: parsed.echo }
 }
 
 /** Range and scale of a reading: those of the step, or of the range that was taken in its place. */
@@ -97,8 +113,11 @@ function rangeOf(sheet: RunSheet, step: ReadStep, other: string | undefined): Pi
 
 /** Leaves a reading out, or keeps the one that is there. */
 function leftOut(s: Session, step: ReadStep): Answer {
-  if (!mustAnswer(s.sheet, step) || step.id in s.readings)
-    return { kind: 'on', session: settle({ ...s, at: s.at + 1 }) }
+  if (step.id in s.readings) return { kind: 'on', session: settle({ ...s, at: s.at + 1 }) }
+  if (!mustAnswer(s.sheet, step)) {
+    const left = [...s.leftOut.filter((id) => id !== step.id), step.id]
+    return { kind: 'on', session: settle({ ...s, leftOut: left, at: s.at + 1 }) }
+  }
   return {
     kind: 'refused',
     error: new FaultError({

@@ -1,0 +1,103 @@
+import { beforeAll, describe, expect, test } from 'vitest'
+import { curveExampleCsv } from '#core/fit'
+import { germane, type Refused, refusal, refuses } from './germane.ts'
+
+const g = germane()
+
+const refusals = (jobs: readonly Refused[]) => refuses(g, jobs)
+
+beforeAll(async () => {
+  g.write('parts.csv', (await g.run(['match', '--example'])).out)
+  g.write('position.yaml', (await g.run(['stage', '--example'])).out)
+  g.write('curve.csv', curveExampleCsv.diode)
+  expect((await g.run(['book', 'create', 'empty.germane'])).code).toBe(0)
+})
+
+const match = (...more: readonly string[]) => ['match', 'parts.csv', ...more]
+const stage = (...more: readonly string[]) => ['stage', 'position.yaml', ...more]
+
+describe('slips of the hand are answered with the option, the value and the mend', () => {
+  test('a word that is none of those an option takes', () =>
+    refusals([
+      [
+        ['curve', 'curve.csv', '--plot', 'lni'],
+        /^--plot: "lni" is not known here\. Did you mean lin\? Write one of: lin, log, gummel, gain, output\.$/m,
+      ],
+      [['tester', 'gauge', '-', '--method', 'annova'], /^--method: "annova" is not known here\. Did you mean anova\?/],
+      [
+        ['tester', 'dial', '-', '--fixed', '1k', '--dial', 'emitter'],
+        /^--dial: "emitter" is not known here\. Write one/,
+      ],
+      [['type', 'find', '--material', 'lead'], /^--material: "lead" is not known here\. Write one of: Ge, Si, GaAs\./],
+    ]))
+
+  test('an option that a command cannot do without', () =>
+    refusals([
+      [['tester', 'dial', '-'], /^germane tester dial lacks --fixed <ohm>\. Add it: the resistor that is not the dial/],
+      [['tester', 'cells', '1 A'], /^germane tester cells lacks --count <number>\. Add it: cells in series\./],
+    ]))
+
+  test('what parts are matched by', () =>
+    refusals([
+      [['match'], /^No parts were named\. Name a file,/],
+      [match(), /^Nothing was named to match by\./],
+      [match('--by', 'vbe_mV:5', '--size', '1'), /^--size: "1" is too small: it must be at least 2\./],
+      [
+        match('--by', 'vbe_mV:5', '--size', 'two'),
+        /^--size: "two" is not a whole number\. Write for example --size 2\./,
+      ],
+      [match('--by', 'vbe_mV:5', '--objective', 'best'), /^--objective: "best" is not a word allowed here\./],
+      [match('--by', 'vbe_mV:5', '--within', 'hfe:10%'), /^--within: "hfe" is not named in --by\. Add it there, or/],
+      [
+        match('--by', 'vbe_mV:5', '--between', 'vbe_mV:160..150'),
+        /^--between: "vbe_mV:160\.\.150" begins above its end\. .* vbe_mV:150\.\.160\.$/m,
+      ],
+      [match('--by', 'vbemV:5'), /"vbemV" is not a column of the table\. Did you mean vbe_mV\?/],
+    ]))
+
+  test('a book in which nothing is there to choose from', () =>
+    refusals([
+      [['match', '--book', 'empty.germane', '--by', 'h_FE:1'], /^The book holds no part that was read yet\./],
+      [
+        ['match', '--book', 'empty.germane', '--lot', 'x', '--by', 'h_FE:1'],
+        /no lot with parts in the book called "x"/,
+      ],
+      [stage('--rank', '--book', 'empty.germane'), /^The book holds no part that was read yet\. Keep the readings/],
+      [stage('--rank', '--type', 'OC71', '--book', 'empty.germane'), /no part in the book of a type called "OC71"/],
+    ]))
+
+  test('JSON where a table is wanted', () =>
+    refusals(
+      [
+        ['match', '-', '--by', 'x:1'],
+        ['curve', '-'],
+        ['fit', 'diode', '-'],
+        ['tester', 'compare', '-'],
+      ].map(
+        (args): Refused => [args, /^standard input: the text is JSON, not a table\. Give a CSV: a row/, '{ "a": 1 }'],
+      ),
+    ))
+})
+
+test('a column of faults is told by its first twenty, and whole with --json', async () => {
+  const input = `V_F [V],I_F [V]\n${Array.from({ length: 30 }, (_, i) => `0.${i + 10},1e-6\n`).join('')}`
+  const lines = refusal(await g.run(['fit', 'diode', '-'], { input }))
+    .trimEnd()
+    .split('\n')
+  expect([lines.length, lines.at(-1)]).toEqual([21, 'And 10 more; --json prints them all.'])
+  const { faults } = JSON.parse(refusal(await g.run(['fit', 'diode', '-', '--json'], { input })))
+  expect(faults).toHaveLength(30)
+})
+
+test('outlines and materials are understood as people write them', async () => {
+  const found = async (...more: readonly string[]) => (await g.run(['type', 'find', ...more])).out
+  expect(await found('--outline', 'to5')).toBe(await found('--outline', 'TO-5'))
+  expect(await found('--material', 'Germanium')).toBe(await found('--material', 'Ge'))
+  expect(await found('zzz')).toContain('None of ')
+})
+
+test('sets that cannot be made are said to be so', async () => {
+  const said = await g.run(match('--by', 'vbe_mV:5', '--size', '9'))
+  expect(said.out).toMatch(/^No set of 9 can be made of these 8 parts\.\n/)
+  expect(said.out).not.toContain('no other choice of')
+})
