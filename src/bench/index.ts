@@ -46,10 +46,12 @@ export {
   type CircuitInput,
   type CircuitSweepDocument,
   type ComputedCircuit,
+  type ComputedPoint,
   circuitDocument,
   circuitFromText,
   circuitSweepDocument,
   computeCircuit,
+  type Heat,
 } from './circuit.ts'
 export {
   type CurveInput,

@@ -1,20 +1,31 @@
 import type { Command } from 'commander'
-import { type ComputedCircuit, circuitDocument, circuitSweepDocument, computeCircuit } from '#bench'
+import {
+  type CircuitInput,
+  type ComputedCircuit,
+  type ComputedPoint,
+  circuitDocument,
+  circuitSweepDocument,
+  computeCircuit,
+  type Heat,
+} from '#bench'
 import { circuitExampleJson, type DevicePoint } from '#core/circuit'
 import { FaultError } from '#core/fault'
+import { selfHeatingDefaults } from '#core/physics'
 import { printPlain, type Unit } from '#core/quantity'
 import { exitCodes } from './exit.ts'
 import { readInput } from './input.ts'
-import { badOption, deviceTemperature, gather, withJson } from './options.ts'
+import { badOption, deviceTemperature, gather, positiveOption, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { block } from './say.ts'
-import { tableLines } from './table.ts'
+import { tableLines, wrapped } from './table.ts'
 
 interface CircuitOptions {
   readonly temperature?: string
   readonly sweepTemperature?: string
   readonly assign?: readonly string[]
   readonly sensitivity?: readonly string[]
+  readonly rth?: readonly string[]
+  readonly hottest?: string
   readonly json?: boolean
   readonly example?: boolean
 }
@@ -26,6 +37,15 @@ export function define(command: Command): void {
     .option('--sweep-temperature <from:to:step>', 'compute at several temperatures, such as 0:50:10')
     .option('--assign <place=device>', 'device for a place, where the file offers several; may stand again', gather)
     .option('--sensitivity <output>', 'show what moves node:c, source:VCC or Q1.ic; may stand again', gather)
+    .option(
+      '--rth <part=resistance>',
+      'a part heats itself: from junction to air, Q1=250 (K/W); may stand again',
+      gather,
+    )
+    .option(
+      '--hottest <temperature>',
+      `junction at which a part is taken to have run away (default: ${selfHeatingDefaults.ceilingC} °C)`,
+    )
     .option('--example', 'print a circuit that works')
     .action((file: string | undefined, o: CircuitOptions) => {
       if (o.example === true) return void process.stdout.write(circuitExampleJson)
@@ -41,6 +61,7 @@ export function define(command: Command): void {
         assignment: assignmentOf(o.assign ?? []),
         ...(temperaturesC === undefined ? {} : { temperaturesC }),
         sensitivityOf: o.sensitivity ?? [],
+        ...heatOf(o),
       })
       const isSweep = o.sweepTemperature !== undefined
       if (o.json === true) printJson(isSweep ? circuitSweepDocument(computed) : circuitDocument(computed))
@@ -70,6 +91,27 @@ function temperaturesOf(o: CircuitOptions): readonly number[] | undefined {
   return Array.from({ length: count }, (_, k) => deviceTemperature(name, String(from + k * step), 'circuit'))
 }
 
+/** Parts that heat themselves, and how hot they may become. */
+function heatOf({ rth = [], hottest }: CircuitOptions): Pick<CircuitInput, 'rthKPerW' | 'ceilingC'> {
+  if (rth.length === 0 && hottest !== undefined)
+    throw new FaultError({
+      code: 'usage',
+      problem: 'A hottest junction was given, and no part heats itself',
+      mend: 'Name one with --rth, such as --rth Q1=250.',
+    })
+  const rthKPerW = Object.fromEntries(
+    rth.map((text) => {
+      const [part = '', resistance = ''] = text.split(/=(.*)/s)
+      if (part !== '' && resistance !== '') return [part, positiveOption('--rth', resistance, 'K/W')]
+      throw badOption('--rth', text, 'is not a part and its thermal resistance', 'Write for example Q1=250.')
+    }),
+  )
+  return {
+    rthKPerW,
+    ...(hottest === undefined ? {} : { ceilingC: deviceTemperature('--hottest', hottest, 'junction') }),
+  }
+}
+
 function assignmentOf(all: readonly string[]): Readonly<Record<string, string>> {
   return Object.fromEntries(
     all.map((text) => {
@@ -85,6 +127,8 @@ const value = (x: number, unit: Unit): string => printPlain(x, unit, { digits: 5
 function circuitLines(c: ComputedCircuit): readonly string[] {
   const p = c.points[0]!
   const head = `${c.circuit.title} at ${value(p.temperatureC, 'degC')}`
+  const { heat } = p
+  if (heat !== undefined && heat.outcome !== 'rest') return [head, '', ...wrapped(noRestText(heat, p.temperatureC))]
   if (!p.converged) return [`${head}: no operating point was found.`, '', ...triedLines(p)]
   const nodes = Object.entries(p.nodeVoltages).map(([node, v]) => [node, value(v, 'V')])
   const devices = Object.entries(p.devices).map(([ref, d]) => [ref, d.device, ...deviceCells(d)])
@@ -95,9 +139,36 @@ function circuitLines(c: ComputedCircuit): readonly string[] {
     '',
     ...tableLines(['node', '>voltage'], nodes),
     ...(devices.length === 0 ? [] : ['', ...tableLines(['part', 'device', ...currents], devices)]),
+    ...(heat === undefined ? [] : ['', ...restLines(heat)]),
     ...(sources.length === 0 ? [] : ['', ...tableLines(['source', '>gives'], sources)]),
     ...p.sensitivities.flatMap((s) => block(`What moves ${s.output}, ${value(s.value, s.unit)}:`, slopeLines(s))),
   ]
+}
+
+type AtRest = Extract<Heat, { outcome: 'rest' }>
+type NoRest = Exclude<Heat, AtRest>
+
+/** Where each part that heats itself rests, and how much more resistance it would stand. */
+const restLines = ({ parts }: AtRest): readonly string[] =>
+  tableLines(
+    ['heats itself', '>R_thJA', '>T_J', '>loop gain', '>rests up to'],
+    parts.map((r) => [
+      r.part,
+      value(r.rthKPerW, 'K/W'),
+      value(r.junctionC, 'degC'),
+      r.loopGain.toPrecision(3),
+      r.mostKPerW === undefined ? 'any' : value(r.mostKPerW, 'K/W'),
+    ]),
+  )
+
+function noRestText(h: NoRest, ambientC: number): string {
+  const through = `with ${value(h.rthKPerW, 'K/W')} to air at ${value(ambientC, 'degC')}`
+  const what =
+    h.outcome === 'runaway'
+      ? `${h.part} runs away: ${through} more heat comes than leaves at every junction temperature.`
+      : `${h.part} does not come to rest: ${through} the circuit has no operating point on its way.`
+  if (h.mostKPerW === undefined) return what
+  return `${what} It would rest with up to ${value(h.mostKPerW, 'K/W')}, at ${printPlain(h.restC ?? Number.NaN, 'degC', { digits: 3 })}, the other parts as they are.`
 }
 
 function deviceCells(d: DevicePoint): readonly string[] {
@@ -132,13 +203,20 @@ const triedLines = (p: ComputedCircuit['points'][number]): readonly string[] =>
 /** One line a temperature: what each device does. */
 function sweepLines(c: ComputedCircuit): readonly string[] {
   const refs = [...new Set(c.points.flatMap((p) => Object.keys(p.devices)))]
-  const head = refs.flatMap((r) => [`>${r} current`, `>${r} voltage`])
+  const hot = [...new Set(c.points.flatMap((p) => (p.heat?.outcome === 'rest' ? p.heat.parts.map((h) => h.part) : [])))]
+  const head = [...refs.flatMap((r) => [`>${r} current`, `>${r} voltage`]), ...hot.map((r) => `>T_J of ${r}`)]
   const rows = c.points.map((p) => [
     value(p.temperatureC, 'degC'),
-    ...(p.converged ? refs.flatMap((r) => mainCells(p.devices[r]!)) : ['no operating point']),
+    ...(p.converged ? [...refs.flatMap((r) => mainCells(p.devices[r]!)), ...junctionCells(p)] : [noPointText(p)]),
   ])
   return [c.circuit.title, '', ...tableLines(['>temperature', ...head], rows)]
 }
+
+const junctionCells = ({ heat }: ComputedPoint): readonly string[] =>
+  heat?.outcome === 'rest' ? heat.parts.map((h) => value(h.junctionC, 'degC')) : []
+
+const noPointText = ({ heat }: ComputedPoint): string =>
+  heat?.outcome === 'runaway' ? `${heat.part} runs away` : 'no operating point'
 
 function mainCells(d: DevicePoint): readonly string[] {
   switch (d.kind) {

@@ -15,6 +15,7 @@ import {
   gaugeExampleCsv,
   scaleExampleCsv,
 } from '#core/upkeep'
+import selfHeated from '../../src/core/circuit/self-heated-together.ref.json' with { type: 'json' }
 import { fileOf, meter, ownType, readingsOf } from './bench.ref.ts'
 import { fewAtATime, germane, type Said } from './germane.ts'
 import { type Found, formats, hold, isIn, sectionOfFormat, sections } from './json-page.ts'
@@ -115,6 +116,9 @@ const printing: readonly (readonly string[])[] = [
   ['circuit', 'stage.json', '--sensitivity', 'node:c', '--sensitivity', 'Q1.ic'],
   ['circuit', 'stage.json', '--sweep-temperature', '0:50:25'],
   ['circuit', 'loose.cir'],
+  ['circuit', 'pair.cir', '--rth', 'Q1=40', '--rth', 'Q2=40'],
+  ['circuit', 'pair.cir', '--rth', 'Q1=400'],
+  ['circuit', 'pair.cir', '--rth', 'Q1=40', '--sweep-temperature', '0:50:25'],
   ['circuit', 'parts.cir'],
   ['tester', 'check', 'bad.yaml'],
   ['tester', 'show', 'larkfeld'],
@@ -339,6 +343,7 @@ beforeAll(async () => {
   g.write('wild.csv', gaugeExampleCsv.replace(/CX-3,Ada,[\d.]+/, 'CX-3,Ada,29'))
   g.write('stage.json', (await g.run(['circuit', '--example'])).out)
   g.write('loose.cir', 'loose\nR1 a b 1k\n')
+  g.write('pair.cir', selfHeated.circuits['push-pull'])
   const models = '.model dx D(IS=1e-9)\n.model jx NJF(VTO=-2)\n.model mx NMOS(VTO=1 KP=0.1)\n'
   g.write(
     'parts.cir',

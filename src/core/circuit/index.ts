@@ -39,6 +39,12 @@ export {
 } from './point.ts'
 export { type Assignment, readCircuit } from './read-circuit.ts'
 export { readModelCards } from './read-model-cards.ts'
+export {
+  type HeatedPart,
+  type RestTogether,
+  type RestTogetherOptions,
+  restTogether,
+} from './rest-together.ts'
 export { powerInCircuit, type SelfHeatedPoint, selfHeatedPoint } from './self-heated.ts'
 export { type Sensitivity, sensitivity } from './sensitivity.ts'
 export { type Attempt, lastIterations, type Outcome, reset, settle, solve, solveDefaults } from './solve.ts'

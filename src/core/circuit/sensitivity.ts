@@ -41,20 +41,22 @@ export function sensitivity(c: Compiled, output: Output): Sensitivity {
   for (const i of c.instances) {
     const pull = pullOf(c, i, output, adjoint)
     const restore = i.card
+    // a part that heats itself keeps its own
+    const { modelK } = i
     for (const [name, now] of Object.entries(i.card) as [string, number][]) {
       if (name === 'tnom' || now === 0) continue
       slopes[`${i.ref}.${name}`] = difference(Math.abs(now) * 1e-4, (h) => {
         i.card = { ...restore, [name]: now + h }
-        warm(i, c.temperatureK, c.setting)
+        warm(i, modelK, c.setting)
         return pull()
       })
       i.card = restore
     }
     byTemperature += difference(0.05, (h) => {
-      warm(i, c.temperatureK + h, c.setting)
+      warm(i, modelK + h, c.setting)
       return pull()
     })
-    warm(i, c.temperatureK, c.setting)
+    warm(i, modelK, c.setting)
   }
   slopes.temperature = byTemperature
   return { value, slopes: Object.fromEntries(Object.entries(slopes).filter(([, x]) => Number.isFinite(x))) }
