@@ -120,6 +120,9 @@ interface NullResult {
   readonly ic_device: number
   readonly vbe: number
   readonly vce: number
+  /** Of the open base at this V_CE, and the gain with it taken off. */
+  readonly iceo: number
+  readonly hfe_corrected: number
   readonly detector: readonly (readonly [number, number])[]
 }
 
@@ -158,6 +161,17 @@ describe('null bridges as ngspice computes them', () => {
         ['vce', at.vce],
       ] as const)
         expectNear(q[key], wanted, `${where} ${key}`)
+      const openBase = [
+        source('V', 'VC', 'c', '0', sign * at.vce),
+        { kind: 'Q', ref: 'Q1', nodes: ['c', 'b', '0'], device: at.device },
+      ]
+      const open = operatingPoint(readCircuit(dataDocument({ components: openBase, devices: m.devices })), {
+        temperatureC: at.temperature_degC,
+        setting,
+      }).devices.Q1
+      if (open?.kind !== 'bipolar') throw new Error(`${where} with an open base did not settle`)
+      expectNear(open.ic, at.iceo, `${where} I_CEO`)
+      expectNear((q.ic - open.ic) / q.ib, at.hfe_corrected, `${where} gain without leakage`)
       for (const [detune, current] of at.detector.filter(([d]) => d !== 0)) {
         const v = solveAt(detune, true).nodeVoltages
         const other = isRatio ? v.b! : v.tp!

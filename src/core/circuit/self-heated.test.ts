@@ -1,9 +1,17 @@
 import { describe, expect, test } from 'vitest'
 import { FaultError } from '#core/fault'
-import { heatingCurve, timeToReach, voltsPerKelvin2014 } from '#core/physics'
+import { heatingCurve, kelvin, timeToReach, voltsPerKelvin2014 } from '#core/physics'
 import { expectRelative } from '#core/testing'
 import { dataDocument } from '#core/text'
-import { compileCircuit, powerInCircuit, readCircuit, selfHeatedPoint } from './index.ts'
+import {
+  compileCircuit,
+  devicePointOf,
+  powerInCircuit,
+  readCircuit,
+  selfHeatedPoint,
+  setPartTemperature,
+  solve,
+} from './index.ts'
 import reference from './self-heated.ref.json' with { type: 'json' }
 
 const setting = { voltsPerKelvin: voltsPerKelvin2014, gminS: 1e-15 }
@@ -33,6 +41,25 @@ test.each(cases)('$id: power by junction temperature', ({ circuit, power }) => {
   for (const [t, , , , wanted] of power as number[][]) expectRelative(powerAt(t!)!, wanted!, 1e-7, `power at ${t} degC`)
 })
 
+/** A base current of nothing is round-off there: it counts against the collector current. */
+function expectBaseCurrent(got: number, wanted: number, icA: number): void {
+  if (Math.abs(wanted) < 1e-12 * icA) expect(Math.abs(got)).toBeLessThan(1e-9 * icA)
+  else expectRelative(got, wanted, 1e-6, 'base current')
+}
+
+test.each(cases)('$id: currents and base voltage by junction temperature', ({ circuit, power }) => {
+  const c = compileCircuit(circuit, { setting })
+  for (const [t, ic, ib, vbe] of power as [number, number, number, number][]) {
+    setPartTemperature(c, 'Q1', kelvin(t))
+    expect(solve(c).converged).toBe(true)
+    const q = devicePointOf(c, 'Q1')
+    if (q.kind !== 'bipolar') throw new Error('Q1 is no transistor')
+    expectRelative(q.ic, ic, 1e-7, `I_C at ${t} degC`)
+    expectRelative(q.vbe, vbe, 1e-7, `V_BE at ${t} degC`)
+    expectBaseCurrent(q.ib, ib, ic)
+  }
+})
+
 describe('balances as an independent solver finds them', () => {
   test.each(results)('$name', (r) => {
     const options = { temperatureC: r.ambientC, setting, ceilingC: 120 }
@@ -53,6 +80,7 @@ describe('balances as an independent solver finds them', () => {
     if (q.kind !== 'bipolar') throw new Error('Q1 is no transistor')
     expectRelative(q.ic, ic!, 1e-6, 'collector current')
     expectRelative(q.vbe, vbe!, 1e-6, 'base voltage')
+    expectBaseCurrent(q.ib, r.ib[0]!, ic!)
   })
 })
 

@@ -61,6 +61,58 @@ describe('explainTypeNumber', () => {
     expect(first(text).material).toBeUndefined()
   })
 
+  /** Second letters of the Pro Electron designation code, read in public transcriptions. */
+  test.each([
+    ['AA119', 'signal', ['diode']],
+    ['BB105', 'variable-capacitance', ['diode']],
+    ['AC128', 'low-power transistor for audio', ['bjt']],
+    ['BD139', 'power transistor for audio', ['bjt']],
+    ['AE100', 'tunnel diode', undefined],
+    ['BF194', 'low-power transistor for high', ['bjt']],
+    ['BG100', 'oscillator diode', undefined],
+    ['BH100', 'magnetic', undefined],
+    ['BLY33', 'power transistor for high', ['bjt']],
+    ['CNY17', 'optocoupler', undefined],
+    ['BPW34', 'photodiode', undefined],
+    ['CQY40', 'light-emitting', undefined],
+    ['BRY39', 'breakdown characteristic', ['scr', 'ujt']],
+    ['BSX20', 'low-power transistor for switching', ['bjt']],
+    ['BT151', 'thyristor', ['scr', 'triac']],
+    ['BU208', 'power transistor for switching', ['bjt']],
+    ['BXY27', 'multiplier', undefined],
+    ['BY127', 'rectifier', ['diode']],
+    ['BZY88', 'voltage reference', ['zener']],
+  ] as const)('Pro Electron, second letter of %s: %s', (text, part, families) => {
+    expect(first(text)).toMatchObject({ scheme: 'pro-electron' })
+    expect(told(text)).toContain(part)
+    if (families === undefined) expect(first(text).families).toBeUndefined()
+    else for (const family of families) expect(first(text).families).toContain(family)
+  })
+
+  /** Letters of JIS C 7012, read in public transcriptions. */
+  test.each([
+    ['2SA12', 'PNP transistor for high', ['bjt']],
+    ['2SB54', 'PNP transistor for low', ['bjt']],
+    ['2SC458', 'NPN transistor for high', ['bjt']],
+    ['2SD72', 'NPN transistor for low', ['bjt']],
+    ['2SF100', 'thyristor', ['scr']],
+    ['2SH12', 'unijunction', ['ujt']],
+    ['2SJ50', 'P-channel', ['jfet', 'mosfet']],
+    ['2SK30', 'N-channel', ['jfet', 'mosfet']],
+    ['2SM100', 'triac', ['triac']],
+    ['1SE11', 'Esaki', undefined],
+    ['1SG11', 'Gunn', undefined],
+    ['1SR11', 'rectifier', ['diode']],
+    ['1SS53', 'signal diode', ['diode']],
+    ['1ST11', 'avalanche', undefined],
+    ['1SV50', 'variable-capacitance', undefined],
+    ['1SZ11', 'Zener', undefined],
+  ] as const)('JIS, letter of %s: %s', (text, part, families) => {
+    expect(first(text)).toMatchObject({ scheme: 'jis' })
+    expect(told(text)).toContain(part)
+    for (const family of families ?? []) expect(first(text).families).toContain(family)
+  })
+
   test('JIS: field-effect, thyristor, diodes, and markings without 2S', () => {
     expect(first('2SK30').polarity).toBe('N')
     expect(first('2SJ50').polarity).toBe('P')

@@ -3,13 +3,13 @@
  * inputs, which were read in public transcriptions; probabilities recomputed.
  */
 
-/** 7.3, Table 1: z for one-sided conformance probabilities, as printed. */
+/** 7.3, Table 1: z for one-sided conformance probabilities, as printed and exact. */
 export const table1 = [
-  [0.8, '0.84'],
-  [0.9, '1.28'],
-  [0.95, '1.64'],
-  [0.99, '2.33'],
-  [0.999, '3.09'],
+  [0.8, '0.84', 0.8416212335729143],
+  [0.9, '1.28', 1.2815515655446004],
+  [0.95, '1.64', 1.6448536269514722],
+  [0.99, '2.33', 2.3263478740408408],
+  [0.999, '3.09', 3.090232306167813],
 ] as const
 
 export const examples = [
@@ -46,8 +46,19 @@ export const resistors = {
 /** Deaver's risks, read in a public test suite: lot deviation 4, measurement 1, limits 8 either side. */
 export const deaver = { consumer: 0.008006084834450092, producer: 0.0148508842112549 }
 
+/** The same measurement with limits at 2.5 deviations of the lot, by quadrature (SciPy): lot deviation 1, measurement 1/4. */
+export const deaverWide = { limit: 2.5, u: 0.25, consumer: 0.002445348712703641, producer: 0.005319389091350305 }
+
+/** Share outside of a lot with deviation 0.4 and limits 9 and 11, as the same suite prints it. */
+export const lotShares = [
+  { mean: 10, outside: '0.01242' },
+  { mean: 10.5, outside: '0.10574' },
+  { mean: 12, outside: '0.99379' },
+] as const
+
 /** Guard bands as multiples of U = 2u, and the risk they leave at one limit (ILAC-G8:09/2019, Table 1, from memory). */
 export const guardBands = [
+  { rule: '6 sigma', bandInU: 3, risk: 9.865877004244794e-10 },
   { rule: '3 sigma', bandInU: 1.5, risk: 0.0013498980316301035 },
   { rule: 'U', bandInU: 1, risk: 0.02275013194817921 },
   { rule: 'ISO 14253-1:2017', bandInU: 0.83, risk: 0.048457226266722775 },

@@ -4,7 +4,7 @@ import { normalQuantile } from '#core/numeric'
 import { derive, exact, leaf, limitTerm, type Quantity, standardUncertainty, term } from '#core/quantity'
 import { leakageAtVoltage } from '#core/reduce'
 import { expectPrinted, expectRelative } from '#core/testing'
-import { deaver, examples, guardBands, resistors, table1 } from './conformance.ref.ts'
+import { deaver, deaverWide, examples, guardBands, lotShares, resistors, table1 } from './conformance.ref.ts'
 import {
   acceptance,
   capabilityIndex,
@@ -22,7 +22,8 @@ const trials = { trials: 20_000, seed: 1 }
 
 describe('JCGM 106:2012', () => {
   // 0.95 is printed 1.64 where 1.645 is exact; half a unit holds it
-  test.each(table1)('Table 1: probability %d needs z = %s', (p, printed) => {
+  test.each(table1)('Table 1: probability %d needs z = %s', (p, printed, z) => {
+    expectRelative(normalQuantile(p), z, 1e-12)
     expectPrinted(normalQuantile(p), printed)
     expectPrinted(guardBand(1, p), printed)
   })
@@ -52,6 +53,16 @@ describe('JCGM 106:2012', () => {
     expectRelative(r.consumer, deaver.consumer, 1e-8)
     expectRelative(r.producer, deaver.producer, 1e-8)
   })
+  test('limits at 2.5 deviations of the lot', () => {
+    const { limit, u, consumer, producer } = deaverWide
+    const limits = { min: -limit, max: limit }
+    const r = globalRisks({ mean: 0, deviation: 1 }, u, limits, limits)
+    expectRelative(r.consumer, consumer, 1e-8)
+    expectRelative(r.producer, producer, 1e-8)
+  })
+  test.each(lotShares)('a lot about $mean has $outside outside', ({ mean, outside }) =>
+    expectPrinted(1 - conformanceProbability(mean, 0.4, { min: 9, max: 11 }), outside),
+  )
   test.each(guardBands)('guard band of $rule leaves its risk at one limit', ({ bandInU, risk }) => {
     const u = 0.3
     const accept = acceptance({ max: 10 }, bandInU * 2 * u)

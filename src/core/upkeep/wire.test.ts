@@ -9,9 +9,10 @@ import { heatGiven, wireTemperature } from './wire-heat.ts'
 const metresPer1000Ft = 304.8
 
 describe('ASTM B258 and IEC 60028', () => {
-  test.each(reference.inches)('gauge %d is %d in', (awg, inches) =>
-    expectRelative(gaugeDiameterM(awg) / 0.0254, inches, 1e-12),
-  )
+  test.each(reference.gauges)('gauge %d is %d in, and a kilometre of its copper has %d ohm', (awg, inches, ohm) => {
+    expectRelative(gaugeDiameterM(awg!) / 0.0254, inches!, 1e-12)
+    expectRelative(ohmPerMetre(alloys.copper, gaugeDiameterM(awg!))[0] * 1000, ohm!, 1e-12)
+  })
   test.each(reference.printedInches)('gauge %d is printed %s in', (awg, printed) =>
     expectPrinted(gaugeDiameterM(Number(awg)) / 0.0254, String(printed)),
   )
