@@ -223,6 +223,6 @@ describePage('a book without jobs', false, (bench) => {
 
   test('and an address of no job say so', async () => {
     const page = await bench.open('/jobs/99', { expected: [/404/, /ApiFault/] })
-    await soon(() => page.locator('.screen').textContent()).toContain('There is no job in the book called "99"')
+    await soon(() => page.locator('.screen').textContent()).toContain('No job of this book has the number 99.')
   }, 60_000)
 })

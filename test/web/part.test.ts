@@ -68,6 +68,22 @@ describePage('a part', true, (bench) => {
     expect((await story(bench, 'OP-7')).part.status).toBe('good')
   }, 60_000)
 
+  test('what is half typed is kept where one goes back by the browser, or closes the page', async () => {
+    const page = await bench.open('/drawer')
+    await page.getByRole('link', { name: 'OP-9', exact: true }).click()
+    await page.locator('h1', { hasText: 'OP-9' }).waitFor()
+    await page.getByLabel('Place').fill('tray 7')
+    await page.goBack()
+    await page.locator('h1', { hasText: 'Drawer' }).waitFor()
+    await soon(async () => (await story(bench, 'OP-9')).part.place).toBe('tray 7')
+    await page.goForward()
+    await page.locator('h1', { hasText: 'OP-9' }).waitFor()
+    await page.getByLabel('Note').fill('gate of the regulator,\nto be looked at')
+    await page.reload()
+    await soon(async () => (await story(bench, 'OP-9')).part.note).toBe('gate of the regulator,\nto be looked at')
+    await soon(() => page.getByLabel('Note').inputValue()).toContain('to be looked at')
+  }, 60_000)
+
   test('a reading is corrected, the old one stays to be seen, and the number follows', async () => {
     const page = await part(bench, 'OP-8', { expected: [/400/] })
     const gain = page.locator('.result').filter({ hasText: 'current gain' }).first().locator('.result-value')

@@ -135,9 +135,40 @@ describePage('the frame of every screen', true, (bench) => {
     await none(page.locator('img'))
   })
 
+  test.each([
+    ['/jobs/99', 'No such job', 'See the jobs there are'],
+    ['/jobs/nine', 'No such job', 'See the jobs there are'],
+    ['/parts/OP-99', 'No such part', 'Read it in a run'],
+    ['/run/99', 'No such run', 'Begin a run'],
+    ['/run/nine', 'No such run', 'Begin a run'],
+    ['/testers/nobody', 'No such tester', 'See the testers there are'],
+    ['/testers/nobody/upkeep', 'No such tester', 'See the testers there are'],
+    ['/types/XX99', 'No such part type', 'Search for it'],
+  ])('%s says what is missing, names its window so, and leads on', async (path, title, way) => {
+    const page = await bench.open(path, { expected: [/404/] })
+    await page.getByRole('heading', { level: 1, name: title }).waitFor()
+    await soon(() => page.title()).toBe(`${title} · Germane`)
+    await page.getByRole('link', { name: way }).click()
+    await page.getByRole('heading', { level: 1, name: title }).waitFor({ state: 'detached' })
+  })
+
+  test.each([
+    ['/testers/larkfield?found=1', 'Larkfield bench tester, as found'],
+    ['/testers/larkfield?trouble=1', 'Larkfield bench tester, trouble'],
+    ['/testers/larkfield?edit=1', 'Edit Larkfield bench tester'],
+    ['/testers/larkfield/upkeep/cells', 'Larkfield bench tester, cells'],
+    ['/types/BC107?edit=1', 'Edit BC107'],
+    ['/report?part=OP-4', 'Report of OP-4'],
+    ['/parts/OP-4', 'OP-4'],
+    ['/nowhere', 'There is no such page'],
+  ])('the window of %s is named for what it shows', async (path, title) => {
+    const page = await bench.open(path)
+    await soon(() => page.title()).toBe(`${title} · Germane`)
+  })
+
   test('an address that leads nowhere says so and offers a way', async () => {
     const page = await bench.open('/nowhere')
-    await page.getByRole('link', { name: 'start', exact: true }).click()
+    await page.getByRole('link', { name: 'Go to the start' }).click()
     await page.getByRole('heading', { level: 1, name: 'The demo book' }).waitFor()
   })
 })

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
-import { describePage, soon, telephone, violations } from './harness.ts'
+import { describePage, none, soon, telephone, violations } from './harness.ts'
 
 const area = (page: Page) => page.getByRole('textbox', { name: 'Description of the tester' })
 
@@ -60,6 +60,27 @@ describePage('testers', true, (bench) => {
     await soon(() => page.getByRole('button', { name: 'Save' }).isEnabled()).toBe(true)
   })
 
+  test('what is written and not saved is there again after a reload or another screen, until it is thrown away', async () => {
+    const page = await bench.open('/testers/larkfield?edit=1')
+    await change(page, 'class: 2 %', 'class: 3 %')
+    await page.reload()
+    const before = page.getByText('This is what you typed here before.')
+    await before.waitFor()
+    await soon(() => area(page).inputValue()).toContain('class: 3 %')
+    await page.getByRole('link', { name: 'Drawer' }).click()
+    await page.locator('h1', { hasText: 'Drawer' }).waitFor()
+    await page.goBack()
+    await before.waitFor()
+    await page.getByRole('button', { name: 'Leave' }).click()
+    await page.getByText('kept in this browser').waitFor()
+    await page.getByRole('link', { name: 'Edit', exact: true }).click()
+    await page.getByRole('button', { name: 'Throw it away' }).click()
+    await soon(() => area(page).inputValue()).toContain('class: 2 %')
+    await page.reload()
+    await area(page).waitFor()
+    await none(before)
+  })
+
   test('a note leads the caret to its line', async () => {
     const page = await bench.open('/testers/larkfield?edit=1')
     await change(page, 'kind: needle', 'kind: needel')
@@ -113,6 +134,6 @@ describePage('testers', true, (bench) => {
 
   test('a tester that is not there', async () => {
     const page = await bench.open('/testers/nobody', { expected: [/404/] })
-    await page.getByText(/There is no tester called "nobody"/).waitFor()
+    await page.getByText(/No tester of this book, and no sample, is called “nobody”/).waitFor()
   })
 })

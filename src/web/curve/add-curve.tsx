@@ -1,5 +1,6 @@
 import { type ChangeEvent, useId, useState } from 'react'
 import { parseValue } from '#core/quantity'
+import { Field } from '#web/field'
 import { api, queryClient, sayDone } from '#web/live'
 import { Prose } from '#web/typeset'
 import { curvesQuery } from './query.ts'
@@ -33,17 +34,13 @@ export function AddCurve({ tag }: { readonly tag: string }) {
   }
   return (
     <div className="curve-add">
-      <label className="field">
-        <span className="field-label">Temperature of the part, °C</span>
-        <input
-          className="input"
-          inputMode="decimal"
-          autoComplete="off"
-          placeholder="23"
-          value={temperature}
-          onChange={(e) => setTemperature(e.target.value)}
-        />
-      </label>
+      <Field
+        label="Temperature of the part, °C"
+        inputMode="decimal"
+        example="23"
+        value={temperature}
+        onText={setTemperature}
+      />
       <p>
         <label htmlFor={id} className="button">
           Add a curve

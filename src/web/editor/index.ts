@@ -1,4 +1,5 @@
 export { type DiffLine, diffLines } from './diff.ts'
+export { FromBefore, sayUnsaved } from './from-before.tsx'
 export { type LineNote, notesOf } from './notes.ts'
 export { TextDiff } from './text-diff.tsx'
 export { TextEditor } from './text-editor.tsx'

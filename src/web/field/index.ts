@@ -1,2 +1,2 @@
-export { Field } from './field.tsx'
+export { Field, type FieldProps } from './field.tsx'
 export { KeptArea, KeptChoice, KeptLine } from './kept.tsx'

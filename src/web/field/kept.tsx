@@ -1,4 +1,5 @@
-import { type FormEvent, type KeyboardEvent, type ReactNode, useEffect, useRef, useState } from 'react'
+import { type FormEvent, type KeyboardEvent, type ReactNode, useEffect, useId, useRef, useState } from 'react'
+import { Field } from './field.tsx'
 
 interface Props {
   readonly label: string
@@ -10,7 +11,10 @@ interface Props {
 
 const reasonOf = (error: unknown): string => (error instanceof Error ? error.message : String(error))
 
-/** What stands in a field; another window's change comes in while one is not in it. */
+/**
+ * What stands in a field; another window's change comes in while one is not in it. It is kept too where the screen goes
+ * away under one's hands: by the keys of the browser, or as the page is closed or loaded anew.
+ */
 function useDraft(value: string, onKeep: Props['onKeep']) {
   const [text, setText] = useState(value)
   const [fault, setFault] = useState<string>()
@@ -22,6 +26,19 @@ function useDraft(value: string, onKeep: Props['onKeep']) {
     setFault(undefined)
     if (text.trim() !== value) onKeep(text.trim()).catch((e: unknown) => setFault(reasonOf(e)))
   }
+  const goes = useRef(done)
+  goes.current = done
+  useEffect(() => {
+    const leave = (): void => {
+      if (isIn.current) goes.current()
+      isIn.current = false
+    }
+    window.addEventListener('pagehide', leave)
+    return () => {
+      window.removeEventListener('pagehide', leave)
+      leave()
+    }
+  }, [])
   return {
     text,
     fault,
@@ -30,7 +47,7 @@ function useDraft(value: string, onKeep: Props['onKeep']) {
       onFocus: () => {
         isIn.current = true
       },
-      onBlur: () => {
+      onDone: () => {
         isIn.current = false
         done()
       },
@@ -49,29 +66,22 @@ interface LineProps extends Props {
 }
 
 /** A line that is kept when one leaves it or presses Enter; Escape goes back. */
-export function KeptLine({ label, value, onKeep, hint = '', longest = 200, type = 'text', list }: LineProps) {
+export function KeptLine({ value, onKeep, hint, ...field }: LineProps) {
   const draft = useDraft(value, onKeep)
   const onKey = (e: KeyboardEvent<HTMLInputElement>): void => {
     if (e.key === 'Enter') e.currentTarget.blur()
     if (e.key === 'Escape') draft.leave()
   }
   return (
-    <label className="field">
-      <span className="field-label">{label}</span>
-      <input
-        className="input"
-        autoComplete="off"
-        type={type}
-        maxLength={longest}
-        placeholder={hint}
-        value={draft.text}
-        list={list}
-        onChange={(e) => draft.setText(e.target.value)}
-        onKeyDown={onKey}
-        {...draft.props}
-      />
-      <Fault say={draft.fault} />
-    </label>
+    <Field
+      {...field}
+      {...draft.props}
+      value={draft.text}
+      example={hint}
+      fault={draft.fault}
+      onText={draft.setText}
+      onKey={onKey}
+    />
   )
 }
 
@@ -81,23 +91,31 @@ interface AreaProps extends Props {
   readonly className?: string
 }
 
-/** Several lines that are kept when one leaves them. */
+/** Several lines that are kept when one leaves them; Escape goes back. */
 export function KeptArea({ label, value, onKeep, hint, longest = 20_000, className = '' }: AreaProps) {
   const draft = useDraft(value, onKeep)
+  const id = useId()
   return (
-    <label className={`field ${className}`}>
-      <span className="field-label">{label}</span>
+    <div className={`field ${className}`}>
+      <label className="field-label" htmlFor={id}>
+        {label}
+      </label>
       <textarea
+        id={id}
         className="area"
         rows={Math.min(8, Math.max(2, draft.text.split('\n').length))}
         maxLength={longest}
         placeholder={hint}
         value={draft.text}
+        aria-invalid={draft.fault !== undefined}
+        aria-describedby={draft.fault === undefined ? undefined : `${id}-fault`}
         onChange={(e) => draft.setText(e.target.value)}
-        {...draft.props}
+        onKeyDown={(e) => e.key === 'Escape' && draft.leave()}
+        onFocus={draft.props.onFocus}
+        onBlur={draft.props.onDone}
       />
-      <Fault say={draft.fault} />
-    </label>
+      <Fault say={draft.fault} id={`${id}-fault`} />
+    </div>
   )
 }
 
@@ -131,5 +149,9 @@ export function KeptChoice({ label, value, onKeep, words }: ChoiceProps) {
   )
 }
 
-const Fault = ({ say }: { readonly say: string | undefined }): ReactNode =>
-  say === undefined ? null : <span className="field-fault">{say}</span>
+const Fault = ({ say, id }: { readonly say: string | undefined; readonly id?: string }): ReactNode =>
+  say === undefined ? null : (
+    <span className="field-fault" id={id}>
+      {say}
+    </span>
+  )

@@ -1,5 +1,6 @@
 import { useNavigate } from '@tanstack/react-router'
 import { type FormEvent, useRef, useState } from 'react'
+import { Field } from '#web/field'
 import { api } from '#web/live'
 import { kept, useTried } from './edits.ts'
 
@@ -23,29 +24,8 @@ export function AddPosition({ job, name }: { readonly job: number; readonly name
   }
   return (
     <form className="job-add" onSubmit={send}>
-      <label className="field">
-        <span className="field-label">Add a position</span>
-        <input
-          ref={first}
-          className="input"
-          value={ref}
-          maxLength={40}
-          autoComplete="off"
-          placeholder="TR1"
-          onChange={(e) => setRef(e.target.value)}
-        />
-      </label>
-      <label className="field">
-        <span className="field-label">Type wanted there</span>
-        <input
-          className="input"
-          value={type}
-          maxLength={200}
-          autoComplete="off"
-          placeholder="OC71"
-          onChange={(e) => setType(e.target.value)}
-        />
-      </label>
+      <Field label="Add a position" inputRef={first} example="TR1" value={ref} longest={40} onText={setRef} />
+      <Field label="Type wanted there" example="OC71" value={type} onText={setType} />
       <button type="submit" className="button" disabled={ref.trim() === ''}>
         Add
       </button>

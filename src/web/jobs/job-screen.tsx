@@ -1,9 +1,9 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link, useNavigate, useParams, useSearch } from '@tanstack/react-router'
-import type { JobDetail } from '#api'
+import { ApiFault, type JobDetail } from '#api'
 import { api, jobQuery, queryKeys, sayDone, useScreenTitle } from '#web/live'
 import { Photos } from '#web/photos'
-import { Nowhere, Waiting } from '#web/shell'
+import { NotThere, Waiting } from '#web/shell'
 import { JobAbout } from './about.tsx'
 import { AddPosition } from './add-position.tsx'
 import { Board } from './board.tsx'
@@ -14,12 +14,21 @@ import './jobs.css'
 /** One job: its board, the position that is looked at, and what is said of the whole. */
 export function JobScreen() {
   const { id = '' } = useParams({ strict: false }) as { id?: string }
-  const { data, error } = useQuery({ ...jobQuery(Number(id)), enabled: /^\d+$/.test(id) })
-  useScreenTitle(data?.job.name ?? 'Job')
-  if (!/^\d+$/.test(id)) return <Nowhere />
+  const isNumber = /^\d+$/.test(id)
+  const { data, error } = useQuery({ ...jobQuery(Number(id)), enabled: isNumber })
+  useScreenTitle(data?.job.name)
+  if (!isNumber || (error instanceof ApiFault && error.status === 404)) return <NoSuchJob id={id} />
   if (data === undefined && error !== null) throw error
   return data === undefined ? <Waiting /> : <OneJob detail={data} />
 }
+
+const NoSuchJob = ({ id }: { readonly id: string }) => (
+  <NotThere title="No such job" say={`No job of this book has the number ${id}. It may have been taken away.`}>
+    <Link to="/jobs" className="button">
+      See the jobs there are
+    </Link>
+  </NotThere>
+)
 
 function OneJob({ detail }: { readonly detail: JobDetail }) {
   const { job, positions, photos, reserved } = detail

@@ -3,6 +3,7 @@ import { Link, useNavigate } from '@tanstack/react-router'
 import { type ChangeEvent, type FormEvent, useId, useState } from 'react'
 import type { JobInShort } from '#api'
 import { boardColumns } from '#core/job'
+import { Field } from '#web/field'
 import { api, bookQuery, jobsQuery, queryClient, useScreenTitle } from '#web/live'
 import { Waiting } from '#web/shell'
 import { dayText } from '#web/typeset'
@@ -123,28 +124,14 @@ function NewJob() {
   return (
     <form onSubmit={send}>
       <div className="job-fields">
-        <label className="field">
-          <span className="field-label">Name</span>
-          <input
-            className="input"
-            value={name}
-            maxLength={200}
-            autoComplete="off"
-            placeholder="Hut intercom"
-            onChange={(e) => setName(e.target.value)}
-          />
-        </label>
-        <label className="field">
-          <span className="field-label">Equipment</span>
-          <input
-            className="input"
-            value={equipment}
-            maxLength={2000}
-            autoComplete="off"
-            placeholder="intercom of two stations, four transistors"
-            onChange={(e) => setEquipment(e.target.value)}
-          />
-        </label>
+        <Field label="Name" example="Hut intercom" value={name} onText={setName} />
+        <Field
+          label="Equipment"
+          example="intercom of two stations, four transistors"
+          value={equipment}
+          longest={2000}
+          onText={setEquipment}
+        />
       </div>
       <p className="actions jobs-begin">
         <button type="submit" className="button first" disabled={name.trim() === ''}>

@@ -1,6 +1,7 @@
 import { Link } from '@tanstack/react-router'
 import { type FormEvent, useState } from 'react'
 import type { JobDetail, JobPositionEntry, PartOfPosition } from '#api'
+import { Field } from '#web/field'
 import { api } from '#web/live'
 import { Prose } from '#web/typeset'
 import { keepPosition, kept, useTried } from './edits.ts'
@@ -95,17 +96,7 @@ function FromDrawer({ job, position: { ref }, onFit }: Props & { readonly onFit:
   }
   return (
     <form className="job-add" onSubmit={reserve}>
-      <label className="field">
-        <span className="field-label">Part of the drawer, by its tag</span>
-        <input
-          className="input"
-          value={tag}
-          maxLength={200}
-          autoComplete="off"
-          placeholder="OP-6"
-          onChange={(e) => setTag(e.target.value)}
-        />
-      </label>
+      <Field label="Part of the drawer, by its tag" example="OP-6" value={tag} onText={setTag} />
       <button type="submit" className="button" disabled={tag.trim() === ''}>
         Reserve
       </button>

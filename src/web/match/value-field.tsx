@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'react'
 import { parseValue, type Unit } from '#core/quantity'
+import { Field } from '#web/field'
 import { plainText } from '#web/typeset'
 
 interface Props {
@@ -29,19 +30,13 @@ export function ValueField({ label, value, unit, onValue, refuse }: Props) {
     if (parsed.ok && problem === undefined) onValue(parsed.value)
   }
   return (
-    <label className="field">
-      <span className="field-label">{label}</span>
-      <input
-        className="input"
-        value={text}
-        spellCheck={false}
-        autoComplete="off"
-        aria-invalid={fault !== undefined}
-        onChange={(e) => take(e.target.value)}
-        onBlur={() => fault === undefined && setText(shown)}
-      />
-      {fault !== undefined && <span className="field-fault">{`“${text}” ${fault}`}</span>}
-    </label>
+    <Field
+      label={label}
+      value={text}
+      fault={fault === undefined ? undefined : `“${text}” ${fault}`}
+      onText={take}
+      onDone={() => fault === undefined && setText(shown)}
+    />
   )
 }
 

@@ -1,14 +1,14 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link, useNavigate, useParams } from '@tanstack/react-router'
 import { lazy, Suspense, useMemo, useState } from 'react'
-import type { PartRun, PartStory } from '#api'
+import { ApiFault, type PartRun, type PartStory } from '#api'
 import type { PlotModel } from '#report/model'
 import { intervalPlot, scatterPlot } from '#report/plot'
 import { useShortcut } from '#web/keys'
 import { api, queryKeys, testerQuery, useScreenTitle } from '#web/live'
 import { Photos } from '#web/photos'
 import { Plot } from '#web/plot'
-import { Waiting } from '#web/shell'
+import { NotThere, Waiting } from '#web/shell'
 import { OutcomeWord, Prose, TemperatureChoice } from '#web/typeset'
 import { JobsOf } from './jobs-of.tsx'
 import { Readings } from './readings.tsx'
@@ -24,10 +24,23 @@ const PartCurves = lazy(async () => ({ default: (await import('#web/curve')).Par
 export function PartScreen() {
   const { tag = '' } = useParams({ strict: false }) as { tag?: string }
   const { data, error } = useQuery({ queryKey: queryKeys.part(tag), queryFn: () => api.part(tag) })
-  useScreenTitle(tag)
+  useScreenTitle(data?.part.tag)
+  if (error instanceof ApiFault && error.status === 404) return <NoSuchPart tag={tag} />
   if (data === undefined && error !== null) throw error
   return data === undefined ? <Waiting /> : <Story key={tag} story={data} />
 }
+
+/** A tag that is in no part of the book: it may have been mistyped, or be of a part that is still to be read. */
+const NoSuchPart = ({ tag }: { readonly tag: string }) => (
+  <NotThere title="No such part" say={`No part of this book has the tag “${tag}”.`}>
+    <Link to="/run" search={{ tag }} className="button">
+      Read it in a run
+    </Link>
+    <Link to="/drawer" className="button">
+      Look in the drawer
+    </Link>
+  </NotThere>
+)
 
 function Story({ story }: { readonly story: PartStory }) {
   const [runId, setRunId] = useState(story.runs[0]?.run.id)

@@ -12,13 +12,15 @@ const mostInAddress = 60
 
 /** A report to read, print or save: of a part, of a lot, or of what was chosen in the drawer. */
 export function ReportScreen() {
-  useScreenTitle('Report')
   const search = useSearch({ strict: false }) as Readonly<Record<string, string>>
   const tags = search.part !== undefined ? [search.part] : search.chosen !== undefined ? chosenTags() : undefined
-  if (tags === undefined && search.lot === undefined) return <ReportOfWhat />
-  const title = search.part ?? search.lot ?? `${tags?.length.toLocaleString('en')} chosen parts`
+  const title = search.part ?? search.lot ?? (tags && countOf(tags.length))
+  useScreenTitle(title === undefined ? 'Report' : `Report of ${title}`)
+  if (title === undefined) return <ReportOfWhat />
   return <Report tags={tags} lot={search.lot} title={title} />
 }
+
+const countOf = (n: number): string => (n === 1 ? '1 chosen part' : `${n.toLocaleString('en')} chosen parts`)
 
 /** Nothing named yet: the lots there are, and how to choose parts. */
 function ReportOfWhat() {

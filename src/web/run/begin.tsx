@@ -5,11 +5,12 @@ import type { RunEntry, TesterEntry } from '#api'
 import type { PartType } from '#core/device'
 import { wishDefaults } from '#core/sheet'
 import { tagProblem } from '#core/tester'
+import { Field } from '#web/field'
 import { api, openRunsQuery, queryClient, queryKeys, testersQuery, typesQuery, useScreenTitle } from '#web/live'
 import { Waiting } from '#web/shell'
 import { whenText } from '#web/typeset'
 import { type Asked, remember, remembered } from './asked.ts'
-import { TextField, Unmarked } from './fields.tsx'
+import { Unmarked } from './fields.tsx'
 import { placeIn } from './kept.ts'
 import { planOf, usePlan } from './plan.ts'
 import { Mind, Preview } from './preview.tsx'
@@ -120,10 +121,10 @@ function BeginForm({ testers, types }: FormProps) {
             onChange={(type) => set({ type })}
             autoFocus={search.type === undefined}
           />
-          <TextField
+          <Field
             label="Tag of the part"
             value={asked.tag}
-            onChange={(tag) => set({ tag })}
+            onText={(tag) => set({ tag })}
             hint="Yours to choose: Q7, OP-12."
           />
           <label className="field">
@@ -136,10 +137,10 @@ function BeginForm({ testers, types }: FormProps) {
               ))}
             </select>
           </label>
-          <TextField
+          <Field
             label="Room temperature, °C"
             value={asked.ambient}
-            onChange={(ambient) => set({ ambient })}
+            onText={(ambient) => set({ ambient })}
             hint={`Known to ${wishDefaults.ambientU} K. Leakage doubles with each 10 K.`}
             inputMode="decimal"
           />

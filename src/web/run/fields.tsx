@@ -1,32 +1,5 @@
 import type { Asked } from './asked.ts'
 
-interface TextFieldProps {
-  readonly label: string
-  readonly value: string
-  readonly onChange: (text: string) => void
-  readonly hint: string
-  readonly inputMode?: 'decimal' | 'text'
-}
-
-/** A line to type in. */
-export function TextField({ label, value, onChange, hint, inputMode = 'text' }: TextFieldProps) {
-  return (
-    <label className="field">
-      <span className="field-label">{label}</span>
-      <input
-        className="input"
-        autoComplete="off"
-        spellCheck={false}
-        maxLength={200}
-        inputMode={inputMode}
-        value={value}
-        onChange={(e) => onChange(e.target.value)}
-      />
-      <span className="field-hint">{hint}</span>
-    </label>
-  )
-}
-
 interface UnmarkedProps {
   readonly asked: Asked
   readonly set: (change: Partial<Asked>) => void

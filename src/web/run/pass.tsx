@@ -1,10 +1,11 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link, useNavigate } from '@tanstack/react-router'
 import { useEffect, useMemo, useState } from 'react'
-import type { RunDetail } from '#api'
+import { ApiFault, type RunDetail } from '#api'
 import { currentStep, type RunSheet, type Session } from '#core/sheet'
 import { api, queryKeys, useScreenTitle } from '#web/live'
 import { Waiting } from '#web/shell'
+import { NoSuchRun } from './no-such-run.tsx'
 import { PartDone } from './part-done.tsx'
 import { ReadList, SoFarList } from './rail.tsx'
 import { sending } from './sending.ts'
@@ -17,6 +18,7 @@ export function Pass({ id, tag }: { readonly id: number; readonly tag: string | 
   const query = useQuery({ queryKey: queryKeys.run(id), queryFn: () => api.run(id) })
   const [first, setFirst] = useState<RunDetail>()
   useEffect(() => setFirst((was) => (was?.run.id === id ? was : query.data)), [id, query.data])
+  if (query.error instanceof ApiFault && query.error.status === 404) return <NoSuchRun id={String(id)} />
   if (query.error !== null && query.data === undefined) throw query.error
   const detail = query.data
   if (detail === undefined || first?.run.id !== id) return <Waiting />

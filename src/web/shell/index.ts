@@ -1,2 +1,2 @@
 export { Shell } from './shell.tsx'
-export { NothingRead, Nowhere, Trouble, Waiting } from './states.tsx'
+export { NothingRead, NotThere, Nowhere, Trouble, Waiting } from './states.tsx'

@@ -1,5 +1,6 @@
 import { type ErrorComponentProps, Link } from '@tanstack/react-router'
 import type { ReactNode } from 'react'
+import { useScreenTitle } from '#web/live'
 
 /** While a screen is on its way. */
 export function Waiting() {
@@ -11,16 +12,36 @@ export function Waiting() {
 }
 
 /** An address that leads nowhere. */
-export function Nowhere() {
+export const Nowhere = () => (
+  <NotThere
+    title="There is no such page"
+    say="The address may be old or mistyped. Find anything with the field above."
+  />
+)
+
+interface NotThereProps {
+  /** What is missing: "No such job". */
+  readonly title: string
+  readonly say: string
+  /** Where to look instead. */
+  readonly children?: ReactNode
+}
+
+/** An address that names what there is not: what is missing, and where to look. */
+export function NotThere({ title, say, children }: NotThereProps) {
+  useScreenTitle(title)
   return (
     <div className="screen">
       <header>
-        <h1>There is no such page</h1>
-        <p className="lead">
-          The address may be old or mistyped. Go to the <Link to="/">start</Link>, or find anything with the field
-          above.
-        </p>
+        <h1>{title}</h1>
+        <p className="lead">{say}</p>
       </header>
+      <p className="actions">
+        {children}
+        <Link to="/" className="word">
+          Go to the start
+        </Link>
+      </p>
     </div>
   )
 }
@@ -37,7 +58,9 @@ export function NothingRead({ title, children }: { readonly title: string; reado
         <Link to="/run" className="button first">
           Begin a run
         </Link>
-        <Link to="/">Go to the start</Link>
+        <Link to="/" className="word">
+          Go to the start
+        </Link>
       </p>
     </div>
   )
@@ -60,7 +83,9 @@ export function Trouble({ error, reset }: ErrorComponentProps) {
         <button type="button" className="button" onClick={reset}>
           Try again
         </button>
-        <Link to="/">Go to the start</Link>
+        <Link to="/" className="word">
+          Go to the start
+        </Link>
       </p>
     </div>
   )

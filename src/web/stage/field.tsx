@@ -26,6 +26,7 @@ export const DraftField = ({ form: { draft, faults, onDraft }, path, label, exam
     fault={faultAt(faults, path)}
     example={example}
     words={words}
+    longest={1000}
     onText={(text) => onDraft(withText(draft, path, text))}
   />
 )

@@ -4,6 +4,7 @@ import { ApiFault } from '#api'
 import { printPlain } from '#core/quantity'
 import type { Tester } from '#core/tester'
 import { type FoundValue, foundState, keptValues } from '#core/upkeep'
+import { Field } from '#web/field'
 import { api, sayDone, upkeepQuery } from '#web/live'
 import type { Sheet } from './found-typed.ts'
 
@@ -42,28 +43,8 @@ export function FoundKeep({ tester, values, onSheet }: Props) {
       }}
     >
       <div className="found-keep">
-        <label className="field">
-          <span className="field-label">Measured on</span>
-          <input
-            className="input"
-            value={day}
-            placeholder={today()}
-            maxLength={10}
-            autoComplete="off"
-            aria-invalid={fault !== undefined}
-            onChange={(e) => setDay(e.target.value)}
-          />
-        </label>
-        <label className="field">
-          <span className="field-label">Note</span>
-          <input
-            className="input"
-            value={note}
-            maxLength={500}
-            autoComplete="off"
-            onChange={(e) => setNote(e.target.value)}
-          />
-        </label>
+        <Field label="Measured on" example={today()} value={day} onText={setDay} />
+        <Field label="Note" value={note} longest={2000} onText={setNote} />
       </div>
       {fault !== undefined && <p className="field-fault">{fault}</p>}
       <p className="actions">

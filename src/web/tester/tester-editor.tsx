@@ -2,8 +2,8 @@ import { useNavigate } from '@tanstack/react-router'
 import { useDeferredValue, useMemo, useState } from 'react'
 import { ApiFault, type SaidFault, type TesterDetail } from '#api'
 import { readTester, type Tester, type TesterRead, testerExample } from '#core/tester'
-import { notesOf, TextEditor } from '#web/editor'
-import { api, queryClient, queryKeys, sayDone, useScreenTitle } from '#web/live'
+import { FromBefore, notesOf, sayUnsaved, TextEditor } from '#web/editor'
+import { api, queryClient, queryKeys, sayDone, useScreenTitle, useUnsaved } from '#web/live'
 import { ScaleFace } from './scale-face.tsx'
 import { gainText, kindWords, rangesText } from './tester-words.ts'
 
@@ -22,6 +22,7 @@ export function TesterEditor({ detail }: Props) {
           ? 'Saving makes a new version. Runs keep the version they were read with, so nothing old changes.'
           : 'This is a sample. What you save becomes your own; give it an id and a name of its own, or keep these.'
       }
+      id={detail.tester.id}
       start={detail.description}
     />
   )
@@ -40,14 +41,17 @@ export function NewTester() {
 }
 
 interface EditorProps {
+  /** Of the tester that is edited; left out for a new one. */
+  readonly id?: string
   readonly heading: string
   readonly lead: string
   readonly start: string
 }
 
-function DescriptionEditor({ heading, lead, start }: EditorProps) {
+function DescriptionEditor({ id: edited, heading, lead, start }: EditorProps) {
   const navigate = useNavigate()
-  const [text, setText] = useState(start)
+  const unsaved = useUnsaved(edited === undefined ? 'new-tester' : `tester/${edited}`, start)
+  const { text, setText } = unsaved
   const [refused, setRefused] = useState<readonly SaidFault[]>([])
   const later = useDeferredValue(text)
   const read = useMemo(() => readTester(later), [later])
@@ -64,8 +68,13 @@ function DescriptionEditor({ heading, lead, start }: EditorProps) {
     const say = saved.isNew
       ? `Kept ${saved.name} as version ${saved.version}.`
       : `Nothing had changed: version ${saved.version} stays.`
+    unsaved.forget()
     sayDone({ say, ...(saved.edit === undefined ? {} : { edit: saved.edit }) })
     await open(saved.name)
+  }
+  const leave = (): void => {
+    if (text !== start) sayUnsaved()
+    void (edited === undefined ? navigate({ to: '/testers' }) : open(edited))
   }
   return (
     <div className="screen">
@@ -73,6 +82,7 @@ function DescriptionEditor({ heading, lead, start }: EditorProps) {
         <h1>{heading}</h1>
         <p className="lead">{lead}</p>
       </header>
+      <FromBefore unsaved={unsaved} start={start} />
       <TextEditor
         label="Description of the tester"
         text={text}
@@ -89,7 +99,7 @@ function DescriptionEditor({ heading, lead, start }: EditorProps) {
           <button type="button" className="button first" disabled={!read.ok} onClick={() => void save()}>
             Save
           </button>
-          <button type="button" className="button" onClick={() => void navigate({ to: '..', search: {} })}>
+          <button type="button" className="button" onClick={leave}>
             Leave
           </button>
         </div>

@@ -8,6 +8,7 @@ import { Waiting } from '#web/shell'
 import { LetterSymbol, Plain, Prose, plainText } from '#web/typeset'
 import { CoveragePart } from './coverage-part.tsx'
 import { FoundScreen } from './found-screen.tsx'
+import { NoSuchTester } from './no-such-tester.tsx'
 import { ScaleFace } from './scale-face.tsx'
 import { gainDoubtText, gainText, kindWords, movementText, rangeName } from './tester-words.ts'
 import { TroubleScreen } from './trouble-screen.tsx'
@@ -21,8 +22,10 @@ export function TesterScreen() {
   const { id } = useParams({ strict: false }) as { readonly id: string }
   const { edit, found, trouble } = useSearch({ strict: false }) as Readonly<Record<string, string>>
   const { data, error } = useQuery(testerQuery(id))
-  useScreenTitle(data?.tester.name ?? '')
-  if (error instanceof ApiFault && error.status === 404) return <NoSuchTester id={id} sentence={error.message} />
+  const hasMovement = data?.tester.movement !== undefined
+  const isNamedWithin = edit !== undefined || (hasMovement && (found !== undefined || trouble !== undefined))
+  useScreenTitle(isNamedWithin ? undefined : data?.tester.name)
+  if (error instanceof ApiFault && error.status === 404) return <NoSuchTester id={id} />
   if (error !== null) throw error
   if (data === undefined) return <Waiting />
   if (edit !== undefined)
@@ -32,8 +35,8 @@ export function TesterScreen() {
       </Suspense>
     )
   const { tester } = data
-  if (tester.movement !== undefined && found !== undefined) return <FoundScreen key={tester.id} tester={tester} />
-  if (tester.movement !== undefined && trouble !== undefined) return <TroubleScreen key={tester.id} tester={tester} />
+  if (hasMovement && found !== undefined) return <FoundScreen key={tester.id} tester={tester} />
+  if (hasMovement && trouble !== undefined) return <TroubleScreen key={tester.id} tester={tester} />
   return <TesterPage detail={data} />
 }
 
@@ -222,21 +225,5 @@ function Bounds({ tester }: { readonly tester: Tester }) {
         )}
       </div>
     </section>
-  )
-}
-
-function NoSuchTester({ id, sentence }: { readonly id: string; readonly sentence: string }) {
-  return (
-    <div className="screen">
-      <header>
-        <h1>{id}</h1>
-        <p className="lead">{sentence}</p>
-      </header>
-      <p className="actions">
-        <Link to="/testers" className="button">
-          See the testers there are
-        </Link>
-      </p>
-    </div>
   )
 }

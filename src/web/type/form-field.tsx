@@ -40,6 +40,7 @@ export function FormField({ form, path, label, kind = 'words', example, words, v
       {...{ label, example, words, id }}
       value={value ?? textAt(form.open, path)}
       fault={faultAt(form, path)}
+      longest={1000}
       onText={(written) => form.onText(withText(form.open, path, written, kind))}
     />
   )

@@ -105,6 +105,7 @@ function Conditions({ form, index }: { readonly form: FormText; readonly index: 
         label="At these conditions"
         example="I_C 2 mA, V_CE 4.5 V"
         value={isSame ? draft : written}
+        longest={1000}
         fault={faults.length === 0 ? undefined : faults.map((n) => n.say).join(' ')}
         onText={(typed) => {
           setDraft(typed)

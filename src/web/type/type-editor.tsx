@@ -3,8 +3,8 @@ import { useDeferredValue, useMemo, useState } from 'react'
 import { ApiFault, type SaidFault, type TypeDetail } from '#api'
 import { type PartType, readPartTypes } from '#core/device'
 import { type Fault, FaultError } from '#core/fault'
-import { notesOf, TextEditor } from '#web/editor'
-import { api, queryClient, queryKeys, sayDone, useScreenTitle } from '#web/live'
+import { FromBefore, notesOf, sayUnsaved, TextEditor } from '#web/editor'
+import { api, queryClient, queryKeys, sayDone, useScreenTitle, useUnsaved } from '#web/live'
 import { openText } from './form-open.ts'
 import { kindInFull } from './glance.ts'
 import { LimitsTable } from './limits-table.tsx'
@@ -26,6 +26,7 @@ export function TypeEditor({ detail }: Props) {
           ? 'Saving makes a new version; runs keep the one they were judged by.'
           : 'The catalog keeps its record; yours goes before it. You can undo it at any time.'
       }
+      name={type}
       start={detail.text}
     />
   )
@@ -43,15 +44,18 @@ function readText(text: string): Read {
 }
 
 interface TextProps {
+  /** Number of the type that is edited; left out for a new one. */
+  readonly name?: string
   readonly heading: string
   readonly lead: string
   readonly start: string
 }
 
 /** The text of one or more types, as a form or as it is; read as one types it. */
-export function TypeTextEditor({ heading, lead, start }: TextProps) {
+export function TypeTextEditor({ name, heading, lead, start }: TextProps) {
   const navigate = useNavigate()
-  const [text, setText] = useState(start)
+  const unsaved = useUnsaved(name === undefined ? 'new-type' : `type/${name}`, start)
+  const { text, setText } = unsaved
   const [refused, setRefused] = useState<readonly SaidFault[]>([])
   const later = useDeferredValue(text)
   const read = useMemo(() => readText(later), [later])
@@ -59,13 +63,17 @@ export function TypeTextEditor({ heading, lead, start }: TextProps) {
   const notes = useMemo(() => notesOf(faults), [faults])
   const first = 'types' in read ? read.types[0] : undefined
   const [isForm, setForm] = useState(true)
-  const open = useMemo(() => (isForm ? openText(text) : undefined), [text, isForm])
+  const form = useMemo(() => (isForm ? openText(text) : undefined), [text, isForm])
   const change = (t: string): void => {
     setText(t)
     setRefused([])
   }
-  const leave = (type: string | undefined): Promise<void> =>
+  const open = (type: string | undefined): Promise<void> =>
     type === undefined ? navigate({ to: '/types' }) : navigate({ to: '/types/$type', params: { type } })
+  const leave = (): void => {
+    if (text !== start) sayUnsaved()
+    void open(name)
+  }
   const save = async (): Promise<void> => {
     const saved = await api.saveType(text).catch((error: unknown) => {
       if (!(error instanceof ApiFault)) throw error
@@ -76,8 +84,9 @@ export function TypeTextEditor({ heading, lead, start }: TextProps) {
     if (one === undefined) return
     await queryClient.invalidateQueries({ queryKey: queryKeys.types })
     const say = one.isNew ? `Kept ${one.name} as version ${one.version}.` : `${one.name} was kept already.`
+    unsaved.forget()
     sayDone({ say, ...(one.edit === undefined ? {} : { edit: one.edit }) })
-    await leave(one.name)
+    await open(one.name)
   }
   return (
     <div className="screen">
@@ -85,12 +94,13 @@ export function TypeTextEditor({ heading, lead, start }: TextProps) {
         <h1>{heading}</h1>
         <p className="lead">{lead}</p>
       </header>
+      <FromBefore unsaved={unsaved} start={start} />
       <ViewChoice isForm={isForm} onForm={setForm} />
-      {open !== undefined && <TypeForm open={open} notes={notes} onText={change} />}
-      {isForm && open === undefined && (
+      {form !== undefined && <TypeForm open={form} notes={notes} onText={change} />}
+      {isForm && form === undefined && (
         <p className="said">A form shows one type at a time, of a text that can be read. This one is edited as text.</p>
       )}
-      {open === undefined && (
+      {form === undefined && (
         <TextEditor
           label="Part type as text"
           text={text}
@@ -105,7 +115,7 @@ export function TypeTextEditor({ heading, lead, start }: TextProps) {
           <button type="button" className="button first" disabled={first === undefined} onClick={() => void save()}>
             Save
           </button>
-          <button type="button" className="button" onClick={() => void leave(undefined)}>
+          <button type="button" className="button" onClick={leave}>
             Leave
           </button>
         </div>

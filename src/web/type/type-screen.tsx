@@ -3,7 +3,7 @@ import { Link, useParams, useSearch } from '@tanstack/react-router'
 import { lazy, Suspense } from 'react'
 import { ApiFault, type TypeDetail } from '#api'
 import { typeQuery, useScreenTitle } from '#web/live'
-import { Waiting } from '#web/shell'
+import { NotThere, Waiting } from '#web/shell'
 import { Prose, whenText } from '#web/typeset'
 import { Explained } from './explained.tsx'
 import { kindInFull } from './glance.ts'
@@ -20,7 +20,7 @@ export function TypeScreen() {
   const { type } = useParams({ strict: false }) as { readonly type: string }
   const { edit } = useSearch({ strict: false }) as Readonly<Record<string, string>>
   const { data, error } = useQuery(typeQuery(type))
-  useScreenTitle(data?.partType.type ?? type)
+  useScreenTitle(edit === undefined ? data?.partType.type : undefined)
   if (error instanceof ApiFault && error.status === 404) return <NoSuchType type={type} sentence={error.message} />
   if (error !== null) throw error
   if (data === undefined) return <Waiting />
@@ -181,21 +181,13 @@ function Versions({ detail }: { readonly detail: TypeDetail }) {
   )
 }
 
-function NoSuchType({ type, sentence }: { readonly type: string; readonly sentence: string }) {
-  return (
-    <div className="screen">
-      <header>
-        <h1>{type}</h1>
-        <p className="lead">{sentence}</p>
-      </header>
-      <p className="actions">
-        <Link to="/types" search={{ q: type }} className="button">
-          Search for it
-        </Link>
-        <Link to="/types" search={{ new: '1' }} className="button">
-          Describe it yourself
-        </Link>
-      </p>
-    </div>
-  )
-}
+const NoSuchType = ({ type, sentence }: { readonly type: string; readonly sentence: string }) => (
+  <NotThere title="No such part type" say={sentence}>
+    <Link to="/types" search={{ q: type }} className="button">
+      Search for it
+    </Link>
+    <Link to="/types" search={{ new: '1' }} className="button">
+      Describe it yourself
+    </Link>
+  </NotThere>
+)

@@ -12,6 +12,7 @@ import {
   readPairedTable,
 } from '#core/upkeep'
 import { comparisonSheet } from '#report/sheet'
+import { Field } from '#web/field'
 import { testersQuery, useRemembered } from '#web/live'
 import { type Attempt, attempt, positiveOf } from './attempt.ts'
 import { pairedQuery } from './query.ts'
@@ -103,18 +104,12 @@ export function AgreementPart({ detail: { tester } }: UpkeepProps) {
               <option value="ratio">ratio</option>
             </select>
           </label>
-          <label className="field">
-            <span className="field-label">A difference does no harm within</span>
-            <input
-              className="input"
-              value={wish.within}
-              placeholder={wish.scale === 'ratio' ? '5 %' : '2 uA'}
-              autoComplete="off"
-              spellCheck={false}
-              maxLength={40}
-              onChange={(e) => set({ within: e.target.value })}
-            />
-          </label>
+          <Field
+            label="A difference does no harm within"
+            example={wish.scale === 'ratio' ? '5 %' : '2 uA'}
+            value={wish.within}
+            onText={(text) => set({ within: text })}
+          />
           <label className="field">
             <span className="field-label">Parts are held against</span>
             <select
@@ -126,18 +121,7 @@ export function AgreementPart({ detail: { tester } }: UpkeepProps) {
               <option value="min">at least</option>
             </select>
           </label>
-          <label className="field">
-            <span className="field-label">a limit of</span>
-            <input
-              className="input"
-              value={wish.limit}
-              placeholder="50 uA"
-              autoComplete="off"
-              spellCheck={false}
-              maxLength={40}
-              onChange={(e) => set({ limit: e.target.value })}
-            />
-          </label>
+          <Field label="a limit of" example="50 uA" value={wish.limit} onText={(text) => set({ limit: text })} />
         </div>
       </section>
       <Result

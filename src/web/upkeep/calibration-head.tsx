@@ -1,5 +1,6 @@
 import { parseValue } from '#core/quantity'
 import { type CalibrationHead, yearAfter } from '#core/upkeep'
+import { Field } from '#web/field'
 import type { Attempt } from './attempt.ts'
 
 /** What is said of a calibration as a whole, as typed. */
@@ -60,17 +61,13 @@ export function CalibrationHeadFields({ typed, read, onTyped }: Props) {
     <>
       <div className="upkeep-fields">
         {(Object.keys(labels) as (keyof HeadTyped)[]).map((key) => (
-          <label key={key} className="field">
-            <span className="field-label">{labels[key]}</span>
-            <input
-              className="input"
-              value={typed[key]}
-              placeholder={key === 'date' ? today() : hints[key]}
-              maxLength={200}
-              autoComplete="off"
-              onChange={(e) => onTyped({ ...typed, [key]: e.target.value })}
-            />
-          </label>
+          <Field
+            key={key}
+            label={labels[key]}
+            example={key === 'date' ? today() : hints[key]}
+            value={typed[key]}
+            onText={(text) => onTyped({ ...typed, [key]: text })}
+          />
         ))}
       </div>
       {!read.ok && <p className="field-fault">{read.faults[0]}</p>}

@@ -1,6 +1,7 @@
 import { useDeferredValue, useMemo } from 'react'
 import { checkGainDial, dialDefaults, dialTransistors, type GainBridge } from '#core/upkeep'
 import { dialSheet } from '#report/sheet'
+import { Field } from '#web/field'
 import { useRemembered } from '#web/live'
 import { attempt } from './attempt.ts'
 import { Result } from './result.tsx'
@@ -85,16 +86,7 @@ export function DialPart({ detail: { tester } }: UpkeepProps) {
                 <option value="Si">silicon</option>
               </select>
             </label>
-            <label className="field">
-              <span className="field-label">Marks to look at</span>
-              <input
-                className="input"
-                value={typed.marks}
-                maxLength={120}
-                autoComplete="off"
-                onChange={(e) => set({ marks: e.target.value })}
-              />
-            </label>
+            <Field label="Marks to look at" value={typed.marks} onText={(text) => set({ marks: text })} />
             <Fields
               specs={specs}
               texts={typed.texts}

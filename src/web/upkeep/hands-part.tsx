@@ -1,6 +1,7 @@
 import { useDeferredValue, useMemo } from 'react'
 import { type GaugeOptions, gaugeExampleCsv, gaugeStudy, readGaugeStudy } from '#core/upkeep'
 import { gaugeSheet } from '#report/sheet'
+import { Field } from '#web/field'
 import { useRemembered } from '#web/live'
 import { attempt, positiveOf } from './attempt.ts'
 import { Result } from './result.tsx'
@@ -47,18 +48,12 @@ export function HandsPart({ detail: { tester } }: UpkeepProps) {
                 <option value="ranges">averages and ranges</option>
               </select>
             </label>
-            <label className="field">
-              <span className="field-label">From lower to upper limit of the parts</span>
-              <input
-                className="input"
-                value={typed.tolerance}
-                placeholder="50 uA; may stay empty"
-                autoComplete="off"
-                spellCheck={false}
-                maxLength={40}
-                onChange={(e) => set({ tolerance: e.target.value })}
-              />
-            </label>
+            <Field
+              label="From lower to upper limit of the parts"
+              example="50 uA; may stay empty"
+              value={typed.tolerance}
+              onText={(text) => set({ tolerance: text })}
+            />
           </div>
         </div>
       </section>

@@ -5,6 +5,7 @@ import { letterSymbols } from '#core/device'
 import type { Unit } from '#core/quantity'
 import { chartRules, type RuleSet, steadiness } from '#core/upkeep'
 import { steadinessSheet } from '#report/sheet'
+import { Field } from '#web/field'
 import { api, sayDone, upkeepQuery, useRemembered } from '#web/live'
 import { Waiting } from '#web/shell'
 import { LetterSymbol } from '#web/typeset'
@@ -134,18 +135,7 @@ function NameStandard({ id, often }: NameProps) {
         }}
       >
         <div className="upkeep-fields">
-          <label className="field">
-            <span className="field-label">Part, by its tag</span>
-            <input
-              className="input"
-              value={part}
-              list="upkeep-often"
-              maxLength={200}
-              spellCheck={false}
-              autoComplete="off"
-              onChange={(e) => setPart(e.target.value)}
-            />
-          </label>
+          <Field label="Part, by its tag" list="upkeep-often" value={part} onText={setPart} />
           <datalist id="upkeep-often">
             {often.map((o) => (
               <option key={o.part} value={o.part}>

@@ -1,4 +1,5 @@
 import { parseValue, type Unit } from '#core/quantity'
+import { Field } from '#web/field'
 
 /** A value that is typed. */
 export interface FieldSpec {
@@ -65,32 +66,14 @@ interface Props<K extends string> {
 }
 
 /** The fields in a grid, each with what is wrong with it. */
-export function Fields<K extends string>({ specs, texts, faults, onTexts, only }: Props<K>) {
-  return (only ?? keysOf(specs)).map((key) => {
-    const { label, hint } = specs[key]
-    const fault = faults[key]
-    const faultId = `fault-${key}`
-    return (
-      <label key={key} className="field">
-        <span className="field-label">{label}</span>
-        <input
-          className="input"
-          value={texts[key]}
-          placeholder={hint}
-          maxLength={80}
-          spellCheck={false}
-          autoComplete="off"
-          autoCapitalize="off"
-          aria-invalid={fault !== undefined}
-          aria-describedby={fault === undefined ? undefined : faultId}
-          onChange={(e) => onTexts({ ...texts, [key]: e.target.value })}
-        />
-        {fault !== undefined && (
-          <span className="field-fault" id={faultId}>
-            {fault}
-          </span>
-        )}
-      </label>
-    )
-  })
-}
+export const Fields = <K extends string>({ specs, texts, faults, onTexts, only }: Props<K>) =>
+  (only ?? keysOf(specs)).map((key) => (
+    <Field
+      key={key}
+      label={specs[key].label}
+      example={specs[key].hint}
+      value={texts[key]}
+      fault={faults[key]}
+      onText={(text) => onTexts({ ...texts, [key]: text })}
+    />
+  ))

@@ -4,6 +4,7 @@ import { type ComponentType, lazy, Suspense } from 'react'
 import { ApiFault, type TesterDetail } from '#api'
 import { testerQuery, useScreenTitle } from '#web/live'
 import { Waiting } from '#web/shell'
+import { NoSuchTester } from '#web/tester'
 import { partsFor, type UpkeepPart, upkeepParts } from './parts.ts'
 import './upkeep.css'
 
@@ -29,8 +30,8 @@ export function UpkeepScreen() {
   const { id, part: asked = 'health' } = useParams({ strict: false }) as { readonly id: string; readonly part?: string }
   const { data, error } = useQuery(testerQuery(id))
   const part = data === undefined ? undefined : partsFor(data.tester).find((p) => p === asked)
-  useScreenTitle(data === undefined ? '' : `${data.tester.name}, ${upkeepParts[part ?? 'health'].toLowerCase()}`)
-  if (error instanceof ApiFault && error.status === 404) return <NoTester sentence={error.message} />
+  useScreenTitle(data && `${data.tester.name}, ${upkeepParts[part ?? 'health'].toLowerCase()}`)
+  if (error instanceof ApiFault && error.status === 404) return <NoSuchTester id={id} />
   if (error !== null) throw error
   if (data === undefined) return <Waiting />
   const { tester } = data
@@ -63,17 +64,3 @@ export function UpkeepScreen() {
     </article>
   )
 }
-
-const NoTester = ({ sentence }: { readonly sentence: string }) => (
-  <div className="screen">
-    <header>
-      <h1>No such tester</h1>
-      <p className="lead">{sentence}</p>
-    </header>
-    <p className="actions">
-      <Link to="/testers" className="button">
-        See the testers there are
-      </Link>
-    </p>
-  </div>
-)
