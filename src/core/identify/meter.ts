@@ -1,3 +1,4 @@
+import { findRoot } from '#core/numeric'
 import { curveAtA, type Joined, type LeadCurve, leakAtV } from './lead-curve.ts'
 
 /** The diode check of a meter: a current with a ceiling of voltage; above `openAboveV` it shows open. */
@@ -126,7 +127,7 @@ const curveLogs = curveAtA.map((i) => Math.log10(i))
 
 /**
  * Voltage of a curve at a current, V: between the points that are kept in the logarithm of the current; `Infinity`
- * where the current does not flow.
+ * where the current does not flow. A thyristor that holds at one of them only is taken to hold from the one below.
  */
 export function curveVolts(curve: LeadCurve, currentA: number): number {
   const at = Math.log10(currentA)
@@ -136,6 +137,7 @@ export function curveVolts(curve: LeadCurve, currentA: number): number {
   const k = Math.min(known.length - 2, Math.max(0, known.findIndex((x) => x >= at) - 1))
   const [low, high] = [v[k]!, v[k + 1]!]
   if (!Number.isFinite(high)) return Number.isFinite(low) ? low * (currentA / curveAtA[k]!) : high
+  if (!Number.isFinite(low)) return high
   const share = (at - known[k]!) / (known[k + 1]! - known[k]!)
   return low + (high - low) * share
 }
@@ -149,6 +151,7 @@ function belowCurve(curve: LeadCurve, currentA: number): number {
   const { leakA } = curve
   if (!(first <= leakAtV)) {
     if (currentA <= leakA) return (leakAtV * currentA) / leakA
+    if (!Number.isFinite(first)) return first
     const share = Math.log(currentA / leakA) / Math.log(curveAtA[0] / leakA)
     return leakAtV + (first - leakAtV) * share
   }
@@ -190,15 +193,20 @@ interface Supply {
   readonly sourceOhm: number
 }
 
+/** Least current that a supply is looked at with, as a decimal logarithm of amperes, and how near it is found, decades. */
+const leastLog = -9
+const logTolerance = 1e-7
+
 /** Current that a supply drives through two leads, A. */
 function drivenA(curve: LeadCurve, { openV, sourceOhm }: Supply): number {
-  let [low, high] = [1e-9, openV / sourceOhm]
-  for (let k = 0; k < 40; k++) {
-    const middle = Math.sqrt(low * high)
-    if (curveVolts(curve, middle) > openV - middle * sourceOhm) high = middle
-    else low = middle
+  const most = openV / sourceOhm
+  const above = (log: number): number => {
+    const current = 10 ** log
+    return Math.min(curveVolts(curve, current), 2 * openV) - openV + current * sourceOhm
   }
-  return low
+  if (above(leastLog) >= 0) return 10 ** leastLog
+  if (above(Math.log10(most)) <= 0) return most
+  return 10 ** findRoot(above, leastLog, Math.log10(most), { tolerance: logTolerance })
 }
 
 /** Voltage that stands between two leads on the supply that looks for breakdown, V: all of it where nothing gives way. */
