@@ -1,3 +1,4 @@
+export { contradictionsIn, ratingsRounded } from './contradictions.ts'
 export { findType, needType, type TypeMatch, type TypeSearch } from './find-type.ts'
 export { withGainRank } from './gain-rank.ts'
 export { leadOrderDoubt } from './lead-order.ts'
