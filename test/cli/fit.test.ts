@@ -1,5 +1,7 @@
 import { beforeAll, describe, expect, test } from 'vitest'
 import { curveExampleCsv } from '#core/fit'
+import { thermalVoltage } from '#core/physics'
+import { expectRelative } from '#core/testing'
 import reference from '../../src/core/fit/fits.ref.json' with { type: 'json' }
 import { germane, oneDocument, refusal } from './germane.ts'
 
@@ -57,11 +59,11 @@ describe('what a fit says, against the fits of SciPy and lmfit in src/core/fit/f
       const { temperatureC, fits } = setOf('s-e2-diode-is-n-rs')
       const fit = await fitted('diode', 'e2.csv', '--space', space, '--temperature', String(temperatureC))
       const wanted = fits[space]
-      expect(of(fit, 'n').value).toBeCloseTo(wanted.parameters.N!, 3)
-      expect(of(fit, 'n').u! / (wanted.standard_uncertainty as { N: number }).N).toBeCloseTo(1, 1.7)
+      expectRelative(of(fit, 'n').value, wanted.parameters.N!, 1e-5)
+      expectRelative(of(fit, 'n').u!, (wanted.standard_uncertainty as { N: number }).N, 2e-5)
       expect(fit.correlation.symbols).toEqual(['I_S', 'n', 'R_S'])
-      expect(fit.correlation.matrix[0]![1]).toBeCloseTo(wanted.correlation[0]![1]!, 2)
-      expect(fit.chiSquare / wanted.chi2).toBeCloseTo(1, 3)
+      expect(fit.correlation.matrix[0]![1]).toBeCloseTo(wanted.correlation[0]![1]!, 4)
+      expectRelative(fit.chiSquare, wanted.chi2, 1e-5)
       expect(fit.dof).toBe(wanted.ndof)
     },
   )
@@ -170,6 +172,9 @@ describe('a few readings by hand', () => {
 
   test('--relative stands for uncertainties that were not written down', async () => {
     const fit = await fitted('diode', 'bare.csv', '--hand', '--relative', '1 %')
-    expect(of(fit, 'n').u).toBeGreaterThan(0)
+    // a line of ln I by V at three voltages 50 mV apart: u of its slope is 1 % / sqrt(sum of squares)
+    const n = of(fit, 'n')
+    const vt = thermalVoltage(298.15)
+    expectRelative(n.u! / n.value, (0.01 / Math.sqrt(2 * 0.05 ** 2)) * n.value * vt, 0.01)
   })
 })

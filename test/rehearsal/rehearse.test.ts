@@ -4,7 +4,7 @@ import type { Device } from '#core/circuit'
 import { FaultError } from '#core/fault'
 import { Random, summarize } from '#core/numeric'
 import { boltzmann, elementaryCharge } from '#core/physics'
-import { limitTerm, term } from '#core/quantity'
+import { limitTerm, standardUncertainty, term } from '#core/quantity'
 import { reduceReadings } from '#core/reduce'
 import { planSheet, type RunSheet } from '#core/sheet'
 import { needle, type Range, readingsCsv, readReadings, type Tester } from '#core/tester'
@@ -132,7 +132,11 @@ describe('a tester with errors', () => {
     const [result] = reduceReadings(larkfield, read.readings)
     const gains = result!.parameters.filter((p) => p.symbol === 'h_FE')
     expect(gains.length).toBeGreaterThan(0)
-    for (const p of gains) expectRelative(p.quantity.value, truthOf(truths, 'h_FE', p.points[0]!), 0.15)
+    for (const { quantity, points } of gains) {
+      const off = quantity.value - truthOf(truths, 'h_FE', points[0]!)
+      expect(Math.abs(off)).toBeLessThan(3 * standardUncertainty(quantity))
+      expect(Math.abs(off)).toBeLessThan(0.08 * quantity.value)
+    }
   })
 
   test('a display shows its own digits, and they read back', () => {

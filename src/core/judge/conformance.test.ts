@@ -138,10 +138,15 @@ describe('random trials', () => {
     exponent,
   })
   test('are used where the formula bends, and are right there', () => {
-    const got = conformance(bent, { max: 20e-6 }, trials)
+    // a limit of 0.7 turns here, so that all trials are made
+    const got = conformance(bent, { max: 20e-6 }, { trials: 200_000, seed: 1, turnsAt: 0.7 })
     expect(got.method).toBe('random trials')
-    // exact without the reading's own doubt: the exponent is rectangular, so P = log10(20/4)
-    expect(got.probability).toBeCloseTo(Math.log10(5), 1)
+    // the exponent is rectangular: P = E log10(20 / I), and with 5 % of the reading E log10(1 + 0.05 z) = -0.05^2 / (2 ln 10)
+    const exactly = Math.log10(5) + 0.05 ** 2 / (2 * Math.LN10)
+    expect(Math.abs(got.probability - exactly)).toBeLessThan(4 * Math.sqrt((0.7 * 0.3) / 200_000))
+    // where the answer is plain soon, a tenth of them do
+    const few = conformance(bent, { max: 20e-6 }, trials)
+    expect(Math.abs(few.probability - exactly)).toBeLessThan(4 * Math.sqrt((0.7 * 0.3) / 2000))
     const first = conformance(bent, { max: 20e-6 }, { ...trials, trials: 0 })
     expect(first.method).toBe('first order')
     expect(Math.abs(first.probability - Math.log10(5))).toBeGreaterThan(0.02)

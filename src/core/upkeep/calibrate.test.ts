@@ -177,9 +177,12 @@ describe('the table', () => {
     ])
     const [p] = found[0]!.points
     expectRelative(p!.reference, 2e-3, 1e-9)
-    expectRelative(p!.shown, (9.9 / 50) * 10e-3, 0.02)
+    const [, wanted, shown] = calibrationExampleCsv.split('\n')[1]!.split(',')
+    expect([wanted, shown]).toEqual(['2.000 mA +- 0.002 mA', '9.8 div'])
+    expectRelative(p!.shown, (9.8 / 50) * 10e-3, 1e-12)
     expect(p).toMatchObject({ way: 'up' })
-    expect(p!.u).toBeGreaterThan(0)
+    // stated as a standard uncertainty
+    expectRelative(p!.u!, 0.002e-3, 1e-12)
   })
 
   test.each([

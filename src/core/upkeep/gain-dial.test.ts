@@ -124,7 +124,7 @@ test('base current and bias at mark 100', () => {
   expectRelative(m.leakageBias, 10 / 38.5, 1e-12)
   expectRelative(m.nullWithin, m.perDivision / 2, 1e-12)
   // without a transistor's own slopes the needle would get 3.85 V x 1 % of detuning over R_B + R_C + R_D
-  expectRelative(m.perDivision, (2e-6 * 102_500) / 3.85, 0.1)
+  expectRelative(m.perDivision, (2e-6 * 102_500) / 3.85, 0.02)
 })
 
 test('resistors that check the dial null it like a part of that gain', () =>
@@ -134,7 +134,7 @@ test('resistors that check the dial null it like a part of that gain', () =>
       const nominalOhm = dial === 'base' ? 200e3 : 20e3
       const law = { kind: 'linear', nominalOhm, ohm: nominalOhm, endOhm: 0, linearity: 0 } as const
       const m = checkGainDial({ ...wish, bridge, law, marks: [mark] }).marks[0]!
-      expectRelative(m.check!.gain, mark, 0.01)
+      expectRelative(m.check!.gain, mark, 1e-9)
       expectRelative(m.check!.gain, m.check!.base.ohm / m.check!.collectorOhm, 1e-12)
     }),
     { numRuns: 20 },
