@@ -92,7 +92,7 @@ export function circuitFromText(text: string, file: string, assignment: Assignme
       throw new FaultError({
         code: 'usage',
         problem: `A netlist says itself which device stands at ${place}`,
-        mend: 'Leave --assign out, or change the netlist.',
+        mend: 'Assign nothing, or change the netlist.',
       })
     return readNetlist(text, { file })
   }

@@ -1,4 +1,4 @@
-import { newestParameters } from '#book'
+import { newestParameters, results } from '#book'
 import { FaultError } from '#core/fault'
 import { readCircuitOf } from '#core/job'
 import {
@@ -73,6 +73,7 @@ export async function chosenPart(
     all.map((p) => p.tag),
   )
   if (found === undefined) throw new FaultError({ code: 'not-found', what: 'part in the book', name: part, near })
+  if (found.parameters.length === 0) await refuseBroken(bench, part)
   const typeOf = type ?? found.type ?? wantedType(wanted[position.place])
   if (typeOf === undefined)
     throw new FaultError({
@@ -81,6 +82,17 @@ export async function chosenPart(
       mend: 'Say with --type what it is nearest to.',
     })
   return measuredNumbers(part, typeNamed(bench, typeOf), found.parameters, nearA)
+}
+
+/** A part that was last found shorted or open works in no place, whatever is published of its type. @throws {FaultError} */
+async function refuseBroken(bench: Bench, part: string): Promise<void> {
+  const last = (await results(bookOf(bench), { part })).at(-1)?.result.state ?? 'measured'
+  if (last === 'measured') return
+  throw new FaultError({
+    code: 'usage',
+    problem: `${part} was found ${last === 'short' ? 'shorted' : 'open'} when it was read last, and works in no place`,
+    mend: 'Name another part, or read this one again.',
+  })
 }
 
 /** Current of the place that is looked at, with the parts of the file; undefined where they do not fill the stage. */

@@ -1,6 +1,7 @@
 import type { Command } from 'commander'
 import { backupOf, bookInfo, checkWholeBook, exportBook, makeBook, onBench, restoreBook } from '#bench'
 import { FaultError } from '#core/fault'
+import { writeExample } from './example.ts'
 import { exitCodes } from './exit.ts'
 import { defineFill } from './fill.ts'
 import { readInput } from './input.ts'
@@ -17,15 +18,14 @@ interface BookOptions {
   readonly from?: string
 }
 
+const commandsExample = `germane book create bench.germane
+germane judge readings.csv --tester larkfield --keep --book bench.germane
+germane book check --book bench.germane
+germane book backup copy.germane --book bench.germane
+`
+
 export function define(command: Command): void {
-  withVerbs(command, 'print commands that work', () =>
-    printLines([
-      'germane book create bench.germane',
-      'germane judge readings.csv --tester larkfield --keep --book bench.germane',
-      'germane book check --book bench.germane',
-      'germane book backup copy.germane --book bench.germane',
-    ]),
-  )
+  withVerbs(command, 'print commands that work', (o) => writeExample(commandsExample, 'text', o))
   const verb = (name: string, description: string): Command =>
     withJson(withBook(command.command(name).description(description)))
   withJson(command.command('create').description('Make a new book.')).argument('<file>', 'the new book').action(create)

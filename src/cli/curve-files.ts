@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import type { CurveFile, DrawerFile } from '#bench'
 import { FaultError } from '#core/fault'
 import { type FitKind, fitKinds } from '#core/fit'
+import { nearNames } from '#core/text'
 import { readInput } from './input.ts'
 import { badOption } from './options.ts'
 
@@ -54,7 +55,7 @@ export function curveKind(typed: string): FitKind {
     code: 'not-found',
     what: 'kind of part to fit',
     name: typed,
-    near: [],
+    near: nearNames(typed, fitKinds),
     mend: `Kinds: ${fitKinds.join(', ')}.`,
   })
 }

@@ -17,7 +17,8 @@ import { FaultError } from '#core/fault'
 import { curveExampleCsv, fitKinds } from '#core/fit'
 import { columnPairs, curveFiles, curveKind } from './curve-files.ts'
 import { comparisonLines, curveLines } from './curve-lines.ts'
-import { badOption, gather, optionValue, withJson } from './options.ts'
+import { writeExample } from './example.ts'
+import { badOption, gather, needsFault, optionValue, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { writeOut } from './write-out.ts'
 
@@ -69,7 +70,7 @@ export function define(command: Command): void {
 }
 
 async function look(named: readonly string[], o: CurveOptions): Promise<void> {
-  if (o.example === true) return void process.stdout.write(curveExampleCsv.bjt)
+  if (o.example === true) return writeExample(curveExampleCsv.bjt, 'csv', o)
   const isTable = o.write !== undefined && /\.csv$/i.test(o.write)
   if (o.write !== undefined && !isTable) drawingKind(o.write)
   if (isTable && o.points === undefined)
@@ -85,7 +86,11 @@ async function look(named: readonly string[], o: CurveOptions): Promise<void> {
     ...(o.plot === undefined ? {} : { view: o.plot }),
   })
   if (o.compare === true) return compare(seen, o)
-  if (o.points === undefined) return show(seen, o)
+  if (o.points === undefined) {
+    if (o.from !== undefined) throw needsFault('--from', '--points')
+    if (o.to !== undefined) throw needsFault('--to', '--points')
+    return show(seen, o)
+  }
   const grid = gridOf(seen, o)
   const made = resampleCurves(seen, grid)
   if (isTable || (o.write === undefined && o.plot === undefined && o.json !== true)) return table(made, grid, o)

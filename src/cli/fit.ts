@@ -1,9 +1,21 @@
+import { existsSync } from 'node:fs'
 import { availableParallelism } from 'node:os'
 import { type Command, Option } from 'commander'
-import { drawFit, drawingBytes, drawingKind, type FittedDrawer, type FitWishes, fitDocument, fitDrawer } from '#bench'
+import {
+  type DrawerFile,
+  drawFit,
+  drawingBytes,
+  drawingKind,
+  type FittedDrawer,
+  type FitWishes,
+  fitDocument,
+  fitDrawer,
+} from '#bench'
+import { curveKindOf } from '#core/curve'
 import { type Fault, FaultError } from '#core/fault'
 import { type CurveFit, curveExampleCsv, type FitKind, fitCard, fitKinds } from '#core/fit'
 import { columnPairs, curveKind, drawerFiles } from './curve-files.ts'
+import { writeExample } from './example.ts'
 import { exitCodes } from './exit.ts'
 import { drawerLines, fitLines } from './fit-lines.ts'
 import { boundsOf, fixedValues, type HandOptions, handOf, partOf, statedTemperature } from './fit-options.ts'
@@ -27,7 +39,7 @@ interface FitOptions extends HandOptions {
 
 export function define(command: Command): void {
   command
-    .argument('[kind]', `what the part is: ${fitKinds.join(', ')}`)
+    .argument('[kind]', `what the part is: ${fitKinds.join(', ')}; a diode and a bjt are known by their columns`)
     .argument('[files...]', 'curves as CSV, or folders of them; - reads standard input')
   withJson(command)
     .option('--temperature <temperature>', 'of the part during the sweep, such as 25')
@@ -46,28 +58,34 @@ export function define(command: Command): void {
     .option('--workers <count>', 'threads for many files (default: as many as the machine has cores)')
     .option('--progress', 'tell on stderr how far it is, also where that is no terminal')
     .option('--example', 'print a curve that works')
-    .action((typed: string | undefined, files: readonly string[], o: FitOptions) =>
-      fitNamed(kindOf(typed, o), files, o),
-    )
-}
-
-/** The kind that was typed; an example is that of a diode where none was. */
-function kindOf(typed: string | undefined, o: FitOptions): FitKind {
-  if (typed === undefined && o.example === true) return 'diode'
-  if (typed === undefined)
-    throw new FaultError({
-      code: 'usage',
-      problem: 'No kind of part was named',
-      mend: `Write one of ${fitKinds.join(', ')} before the file.`,
+    .action((first: string | undefined, more: readonly string[], o: FitOptions) => {
+      if (o.example === true) return writeExample(curveExampleCsv[curveKind(first ?? 'diode')], 'csv', o)
+      const isFile = first === undefined || first === '-' || /\.csv$/i.test(first) || existsSync(first)
+      return isFile
+        ? fitNamed(undefined, first === undefined ? [] : [first, ...more], o)
+        : fitNamed(curveKind(first), more, o)
     })
-  return curveKind(typed)
 }
 
-async function fitNamed(kind: FitKind, named: readonly string[], o: FitOptions): Promise<void> {
-  if (o.example === true) return void process.stdout.write(curveExampleCsv[kind])
+/** The kind of the parts, by the columns of the first file; a field-effect transistor is not told by them. */
+function kindOf([file]: readonly DrawerFile[], o: FitOptions): FitKind {
+  if (file === undefined || !('text' in file)) throw noKind
+  const kind = curveKindOf(file.text, file.file, columnPairs(o.column))
+  if (kind === 'diode' || kind === 'bjt') return kind
+  throw noKind
+}
+
+const noKind = new FaultError({
+  code: 'usage',
+  problem: 'No kind of part was named',
+  mend: `Write one of ${fitKinds.join(', ')} before the file.`,
+})
+
+async function fitNamed(typed: FitKind | undefined, named: readonly string[], o: FitOptions): Promise<void> {
   if (o.plot !== undefined) drawingKind(o.plot)
-  const wishes = wishesOf(kind, o)
   const files = drawerFiles(named)
+  const kind = typed ?? kindOf(files, o)
+  const wishes = wishesOf(kind, o)
   refuseManyPlots(files.length, o)
   const drawer = await untilStopped((signal) =>
     fitDrawer({

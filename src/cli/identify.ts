@@ -16,6 +16,7 @@ import {
   meters,
   readLeadReadings,
 } from '#core/identify'
+import { writeExample } from './example.ts'
 import { identityLines } from './identify-lines.ts'
 import { planCommands } from './identify-plan.ts'
 import {
@@ -74,7 +75,7 @@ export function define(command: Command): void {
 }
 
 async function identify(file: string | undefined, o: IdentifyVerbOptions): Promise<void> {
-  if (o.example === true) return void process.stdout.write(leadReadingsExampleCsv)
+  if (o.example === true) return writeExample(leadReadingsExampleCsv, 'csv', o)
   const input = namedInput(file, 'file of readings')
   const name = choiceOption(
     '--meter',

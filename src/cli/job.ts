@@ -19,6 +19,7 @@ import {
 } from '#bench'
 import { FaultError } from '#core/fault'
 import { type Job, jobExampleYaml, jobFileSchema, jobStates, powers } from '#core/job'
+import { writeExample } from './example.ts'
 import { type JobOptions, onJob, requireChange, sayEdited } from './job-common.ts'
 import { jobLines, jobListLines } from './job-lines.ts'
 import { definePositions } from './job-position.ts'
@@ -29,7 +30,7 @@ import { outText, printSheet } from './sheet.ts'
 const which = 'name of the job, or its number'
 
 export function define(command: Command): void {
-  withVerbs(command, 'print a job file that works', () => process.stdout.write(jobExampleYaml))
+  withVerbs(command, 'print a job file that works', (o) => writeExample(jobExampleYaml, 'yaml', o))
   const verb = (name: string, description: string): Command =>
     withJson(withBook(command.command(name).description(description)))
   verb('list', 'List the jobs of a book and how far they are.').action(list)

@@ -21,6 +21,7 @@ import {
   matchWants,
   objectives,
 } from '#core/match'
+import { writeExample } from './example.ts'
 import { readInput } from './input.ts'
 import { gradeLines, matchLines, requestText, wantLines } from './match-lines.ts'
 import { listed, type RequestOptions, requestOf } from './match-request.ts'
@@ -72,7 +73,7 @@ export function define(command: Command): void {
 
 async function match(file: string | undefined, o: MatchOptions): Promise<void> {
   if (o.wants === true) return printWants(o)
-  if (o.example === true) return void process.stdout.write(matchExampleCsv)
+  if (o.example === true) return writeExample(matchExampleCsv, 'csv', o)
   if (o.printRequest === true) return void process.stdout.write(requestText(requestOf(o)))
   if (file === undefined && bookWanted(o).bookFile === undefined) throw noPartsNamed
   if (o.grades !== undefined) return grade(file, o)

@@ -4,6 +4,7 @@ import { type Bench, type BenchOptions, type KnownTester, testerFromText, tester
 import { FaultError } from '#core/fault'
 import { dayOf } from '#core/numeric'
 import { parseValue, type Unit } from '#core/quantity'
+import type { ExampleOptions } from './example.ts'
 import { type InputText, readInput } from './input.ts'
 import { notAmong } from './words.ts'
 
@@ -23,28 +24,46 @@ export const withBook = (c: Command): Command =>
   c.option('--book <file>', 'the book to use (default: $GERMANE_BOOK, else bench.germane)')
 
 /** Examples of verbs that have one of their own beside that of their group. */
-const ownExamples = new WeakMap<Command, () => void>()
+const ownExamples = new WeakMap<Command, PrintExample>()
+
+type PrintExample = (o: ExampleOptions) => void
 
 /** Gives a verb of a group an example of its own: `germane tester compare --example`. */
-export function withExample(command: Command, description: string, example: () => void): Command {
+export function withExample(command: Command, description: string, example: PrintExample): Command {
   ownExamples.set(command, example)
   return command.option('--example', description)
 }
 
-/** Makes a command one of several verbs, `germane tester show`; by itself it prints its help, and anywhere its example. */
-export function withVerbs(command: Command, description: string, example: () => void): Command {
+/**
+ * Makes a command one of several verbs, `germane tester show`; by itself it prints its help, and anywhere its example.
+ * Options of the group are its own wherever they stand on the line, so that `--json` is handed on.
+ */
+export function withVerbs(command: Command, description: string, example: PrintExample): Command {
   return command
+    .option('--json', 'print one JSON document on stdout')
     .option('--example', description)
     .hook('preSubcommand', (group, verb) => {
-      if (group.opts().example !== true) return
+      const o = group.opts<VerbsOptions>()
+      if (o.json === true) verb.setOptionValue('json', true)
+      if (o.example !== true) return
       const print = ownExamples.get(verb) ?? example
-      print()
+      print(o)
       throw new CommanderError(0, 'germane.example', 'The example is printed.')
     })
-    .action((o: { readonly example?: boolean }) => {
-      if (o.example === true) example()
-      else command.outputHelp()
+    .action((o: VerbsOptions) => {
+      if (o.example === true) return example(o)
+      if (o.json !== true) return command.outputHelp()
+      const verbs = command.commands.map((c) => c.name()).join(', ')
+      throw new FaultError({
+        code: 'usage',
+        problem: `No verb of ${command.name()} was named`,
+        mend: `Name one: ${verbs}.`,
+      })
     })
+}
+
+interface VerbsOptions extends ExampleOptions {
+  readonly example?: boolean
 }
 
 /** What a bench needs: the book where one was named, and the time. */

@@ -1,5 +1,6 @@
 import type { Command } from 'commander'
 import { changePart, mendReading, onBench, partStory, partsOf, verdictsDocument } from '#bench'
+import { writeExample } from './example.ts'
 import { badOption, benchOptions, withBook, withJson, withVerbs } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { defineCurves } from './part-curve.ts'
@@ -19,10 +20,12 @@ interface PartOptions {
 
 const tag = 'tag of the part'
 
+const commandsExample = `germane demo --book demo.germane
+germane part show OP-4 --book demo.germane
+`
+
 export function define(command: Command): void {
-  withVerbs(command, 'print commands that work on the demo book', () =>
-    printLines(['germane demo --book demo.germane', 'germane part show OP-4 --book demo.germane']),
-  )
+  withVerbs(command, 'print commands that work on the demo book', (o) => writeExample(commandsExample, 'text', o))
   const verb = (name: string, description: string): Command =>
     withJson(withBook(command.command(name).description(description)))
   verb('list', 'List the parts of a book.').option('--lot <lot>', 'only this lot').action(list)

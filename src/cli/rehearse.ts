@@ -4,6 +4,7 @@ import { type Device, modelCardExample, type NamedDevice, readModelCards } from 
 import { printPlain } from '#core/quantity'
 import { rehearsalDefaults } from '#core/rehearsal'
 import { readingsCsv } from '#core/tester'
+import { writeExample } from './example.ts'
 import { badOption, benchOptions, chosenTester, gather, namedInput, positiveOption, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { type PlanOptions, planned, takesWishes } from './plan.ts'
@@ -35,7 +36,7 @@ export function define(command: Command): void {
     .option('--out <file>', 'write the readings to a file')
     .option('--example', 'print a model card that works')
     .action(async (file: string | undefined, o: RehearseOptions) => {
-      if (o.example === true) return void process.stdout.write(modelCardExample)
+      if (o.example === true) return writeExample(modelCardExample, 'text', o)
       const cards = namedInput(file, 'model card')
       const devices = readModelCards(cards.text, { file: cards.file }).map((d) => leaky(d, o.leakage ?? []))
       await onBench(benchOptions(o), (bench) => {

@@ -19,6 +19,7 @@ import {
 } from '#bench'
 import { explain, FaultError } from '#core/fault'
 import { type RunSheet, type Step, windowText } from '#core/sheet'
+import { writeExample } from './example.ts'
 import { exitCodes } from './exit.ts'
 import { failed, judgedLines } from './judge.ts'
 import { badOption, benchOptions, chosenTester, needsFault, withJson } from './options.ts'
@@ -48,7 +49,7 @@ export function define(command: Command): void {
     .option('--again', 'with --resume: ask again for the readings that were left out')
     .option('--example', 'print what could be typed')
     .action(async (typeName: string | undefined, o: RunOptions) => {
-      if (o.example === true) return void process.stdout.write(exampleTyping)
+      if (o.example === true) return writeExample(exampleTyping, 'text', o)
       if (o.part?.trim() === '')
         throw badOption('--part', o.part, 'is no tag', 'Give each part a tag of its own, such as Q17.')
       if (o.again === true && o.resume !== true) throw needsFault('--again', '--resume')

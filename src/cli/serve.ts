@@ -3,6 +3,7 @@ import type { Command } from 'commander'
 import { onBench, putDemo } from '#bench'
 import { FaultError } from '#core/fault'
 import { type RunningServer, serverDefaults, startServer } from '#server'
+import { writeExample } from './example.ts'
 import { exitCodes } from './exit.ts'
 import { badOption, benchOptions, withBook, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
@@ -30,7 +31,7 @@ export function define(command: Command): void {
     .option('--open-demo', 'put the demo into the book where it is new')
     .option('--example', 'print commands that work')
     .action(async (o: ServeOptions) => {
-      if (o.example === true) return void process.stdout.write(example)
+      if (o.example === true) return writeExample(example, 'text', o)
       const server = await started(o)
       say(server, o)
       await stopSignal()

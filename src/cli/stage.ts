@@ -14,8 +14,18 @@ import {
 } from '#bench'
 import { type ESeries, eSeriesNames } from '#core/resistor'
 import { netlistExampleYaml, type PositionRead, positionFileSchema, stageExampleYaml, templates } from '#core/stage'
+import { writeExample } from './example.ts'
 import { exitCodes } from './exit.ts'
-import { badOption, benchOptions, choiceOption, clashFault, namedInput, withBook, withJson } from './options.ts'
+import {
+  badOption,
+  benchOptions,
+  choiceOption,
+  clashFault,
+  namedInput,
+  needsFault,
+  withBook,
+  withJson,
+} from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { rankingLines, reBiasLines } from './stage-drawer-lines.ts'
 import { stageLines } from './stage-lines.ts'
@@ -61,12 +71,14 @@ export function define(command: Command): void {
 }
 
 async function stage(file: string | undefined, o: StageOptions): Promise<void> {
-  if (o.example !== undefined) return void process.stdout.write(exampleOf(o.example))
+  if (o.example !== undefined) return writeExample(exampleOf(o.example), 'yaml', o)
   if (o.templates === true) return printTemplates(o)
   if (o.schema === true) return printJson(positionFileSchema())
   const { text, file: name } = namedInput(file, 'position')
   const read = positionFromText(text, name)
   if (o.rank === true && o.reBias === true) throw clashFault('--rank', '--re-bias')
+  if (o.lot !== undefined && o.rank !== true) throw needsFault('--lot', '--rank')
+  if (o.series !== undefined && o.reBias !== true) throw needsFault('--series', '--re-bias')
   refuseDrawing(o)
   if (o.rank === true) return rank(read, o)
   if (o.reBias === true) return reBias(read, o)

@@ -17,6 +17,7 @@ import { FaultError } from '#core/fault'
 import { stageExampleYaml } from '#core/stage'
 import type { StandIn } from '#core/standin'
 import { nearNames } from '#core/text'
+import { writeExample } from './example.ts'
 import { exitCodes } from './exit.ts'
 import { readInput } from './input.ts'
 import {
@@ -66,7 +67,7 @@ export function define(command: Command): void {
 }
 
 async function standIn(type: string | undefined, o: StandInOptions): Promise<void> {
-  if (o.example === true) return void process.stdout.write(stageExampleYaml)
+  if (o.example === true) return writeExample(stageExampleYaml, 'yaml', o)
   if (o.plot !== undefined) drawingKind(o.plot)
   const count = o.count === undefined ? shownDefault : countOf(o.count)
   const { from, ...wish } = wishOf(o)

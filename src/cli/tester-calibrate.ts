@@ -1,6 +1,7 @@
 import { type Command, Option } from 'commander'
 import { calibrateFile, calibrationDocument, keepCalibration, keptCalibration, onBench, withCalibration } from '#bench'
 import { type CalibrationHead, calibrationExampleCsv, yearAfter } from '#core/upkeep'
+import { writeExample } from './example.ts'
 import { exitCodes } from './exit.ts'
 import {
   benchOptions,
@@ -42,7 +43,7 @@ export function defineCalibrate(group: Command): void {
     .argument('[file]', 'CSV with range, reference, shown and way; - reads standard input')
   withAmbient(
     withBook(
-      withJson(withExample(command, 'print readings that work', () => process.stdout.write(calibrationExampleCsv))),
+      withJson(withExample(command, 'print readings that work', (o) => writeExample(calibrationExampleCsv, 'csv', o))),
     ),
   )
     .option('--date <date>', 'day it was made, such as 2024-05-12 (default: today)')

@@ -10,6 +10,7 @@ import {
 } from '#bench'
 import type { Unit } from '#core/quantity'
 import { compareExampleCsv, type Purpose } from '#core/upkeep'
+import { writeExample } from './example.ts'
 import { exitCodes } from './exit.ts'
 import {
   badOption,
@@ -44,7 +45,7 @@ export function defineCompare(group: Command): void {
       '[file]',
       'CSV with the part and a column for each tester; - reads standard input; left out, the book is asked',
     )
-  withBook(withJson(withExample(command, 'print a table that works', () => process.stdout.write(compareExampleCsv))))
+  withBook(withJson(withExample(command, 'print a table that works', (o) => writeExample(compareExampleCsv, 'csv', o))))
     .option('--testers <first,second>', 'of the book: the two testers')
     .option('--symbol <symbol>', 'of the book: what was read on both', 'h_FE')
     .option('--ratio', 'compare by ratio: where differences grow with the value')

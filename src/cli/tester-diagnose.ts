@@ -18,6 +18,7 @@ import {
   testerChecks,
   testerExposure,
 } from '#core/upkeep'
+import { writeExample } from './example.ts'
 import { exitCodes } from './exit.ts'
 import { readInput } from './input.ts'
 import {
@@ -49,7 +50,7 @@ export function defineDiagnose(group: Command): void {
     .description('Find what is wrong with a needle tester from what it shows.')
     .argument('<tester>', 'id of a sample or of one in the book, or a description file')
     .argument('[file]', 'text with what was seen, a line each, as after --saw; - reads standard input')
-  withBook(withJson(withExample(command, 'print lines that work', () => process.stdout.write(diagnoseExample))))
+  withBook(withJson(withExample(command, 'print lines that work', (o) => writeExample(diagnoseExample, 'text', o))))
     .option('--saw <where: what>', 'what was seen: "10 mA: none", "all: -8 %", "rest: +2 div"; may stand again', gather)
     .option('--kept', 'of the book: count its parts as found as well')
     .option('--checks', 'print what to look at, and what should be shown there')

@@ -11,6 +11,7 @@ import {
   type PotLaw,
   readDialTable,
 } from '#core/upkeep'
+import { writeExample } from './example.ts'
 import { readInput } from './input.ts'
 import {
   badOption,
@@ -52,7 +53,7 @@ interface DialOptions {
 
 export function defineDial(group: Command): void {
   const verb = group.command('dial').description('Check a gain dial: marks, zero, null, leakage, test resistors.')
-  withJson(withExample(verb, 'print a table that works', () => process.stdout.write(dialExampleCsv)))
+  withJson(withExample(verb, 'print a table that works', (o) => writeExample(dialExampleCsv, 'csv', o)))
     .argument('[file]', 'CSV with the resistance measured at each mark, in place of --pot; - reads standard input')
     .requiredOption('--fixed <ohm>', 'the resistor that is not the dial, as found: "1 kohm"')
     .option('--drawn-for <ohm>', 'the fixed resistor the scale was drawn for (default: as found)')

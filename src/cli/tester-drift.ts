@@ -17,6 +17,7 @@ import { letterSymbols } from '#core/device'
 import { FaultError } from '#core/fault'
 import type { Unit } from '#core/quantity'
 import { chartRules, checkStandardExampleCsv, type DriftBounds, type RuleSet } from '#core/upkeep'
+import { writeExample } from './example.ts'
 import { exitCodes } from './exit.ts'
 import {
   badOption,
@@ -55,7 +56,7 @@ export function defineDrift(group: Command): void {
     .description('Chart a stable part read now and then, and say whether the tester holds.')
     .argument('[file]', 'CSV with date, part and reading; - reads standard input; left out, the book is asked')
   withBook(
-    withJson(withExample(command, 'print a table that works', () => process.stdout.write(checkStandardExampleCsv))),
+    withJson(withExample(command, 'print a table that works', (o) => writeExample(checkStandardExampleCsv, 'csv', o))),
   )
     .option('--tester <tester>', 'of the book: tester the part was read on')
     .option('--part <tag>', 'of the book: the check standard (default: all that the book names for the tester)')

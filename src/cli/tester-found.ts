@@ -23,6 +23,7 @@ import {
   type TesterPart,
   testerExposure,
 } from '#core/upkeep'
+import { writeExample } from './example.ts'
 import { exitCodes } from './exit.ts'
 import {
   badOption,
@@ -63,8 +64,8 @@ export function defineFound(group: Command): void {
     .argument('[file]', 'CSV with part, measured and accuracy; - reads standard input')
   withBook(
     withJson(
-      withExample(command, 'print a sheet filled in for the Larkfield sample', () =>
-        process.stdout.write(foundExampleCsv),
+      withExample(command, 'print a sheet filled in for the Larkfield sample', (o) =>
+        writeExample(foundExampleCsv, 'csv', o),
       ),
     ),
   )

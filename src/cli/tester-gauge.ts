@@ -1,6 +1,7 @@
 import { type Command, Option } from 'commander'
 import { gaugeDocument, gaugeFile } from '#bench'
 import { gaugeExampleCsv, gaugeWord } from '#core/upkeep'
+import { writeExample } from './example.ts'
 import { exitCodes } from './exit.ts'
 import { namedInput, positiveOption, withExample, withJson } from './options.ts'
 import { outText, printSheet } from './sheet.ts'
@@ -18,7 +19,7 @@ export function defineGauge(group: Command): void {
     .command('gauge')
     .description('Tell how far several hands agree, and each with itself.')
     .argument('[file]', 'CSV with part, hand and reading; - reads standard input')
-  withJson(withExample(command, 'print a table that works', () => process.stdout.write(gaugeExampleCsv)))
+  withJson(withExample(command, 'print a table that works', (o) => writeExample(gaugeExampleCsv, 'csv', o)))
     .addOption(new Option('--method <method>', 'how it is worked out').choices(['anova', 'ranges']).default('anova'))
     .option('--tolerance <width>', 'from lower to upper limit of the parts, such as "50 uA"')
     .option('--out <file>', outText)

@@ -1,6 +1,7 @@
 import type { Command } from 'commander'
 import { printPlain } from '#core/quantity'
 import { checkScale, readScaleTable, type ScaleCheck, type ScaleTable, scaleExampleCsv } from '#core/upkeep'
+import { writeExample } from './example.ts'
 import { exitCodes } from './exit.ts'
 import { badOption, classOption, namedInput, positiveOption, withExample, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
@@ -16,7 +17,7 @@ interface MovementCheckOptions {
 
 export function defineMovement(group: Command): void {
   const verb = group.command('movement').description('Check the scale of a movement: zero, friction, class.')
-  withJson(withExample(verb, 'print a table that works', () => process.stdout.write(scaleExampleCsv)))
+  withJson(withExample(verb, 'print a table that works', (o) => writeExample(scaleExampleCsv, 'csv', o)))
     .argument('[file]', 'CSV with the true values and what was shown, up and down; - reads standard input')
     .option('--full-scale <value>', 'value the class refers to (default: the largest true value)')
     .option('--class <percent>', 'class printed on it, to be held against')

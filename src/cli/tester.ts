@@ -5,6 +5,7 @@ import { printPlain, printQuantity } from '#core/quantity'
 import { allFormulas } from '#core/reduce'
 import { readingKindOf, readShown, seenAtPart, type Tester, testerExample, testerSchema } from '#core/tester'
 import { working, workingText } from '#core/uncertainty'
+import { writeExample } from './example.ts'
 import { readInput } from './input.ts'
 import {
   badOption,
@@ -47,7 +48,7 @@ const named = 'id of a sample or of one in the book, or a description file'
 const described = 'description, YAML or JSON; - reads standard input'
 
 export function define(command: Command): void {
-  withVerbs(command, 'print a description that works', () => process.stdout.write(testerExample))
+  withVerbs(command, 'print a description that works', (o) => writeExample(testerExample, 'yaml', o))
   const verb = (name: string, description: string): Command =>
     withJson(withBook(command.command(name).description(description)))
   verb('list', 'List the samples and the testers of the book.').action(list)

@@ -14,6 +14,7 @@ import {
 } from '#core/device'
 import { printPlain, type Unit } from '#core/quantity'
 import { availabilityWords } from '#core/standin'
+import { writeExample } from './example.ts'
 import { readInput } from './input.ts'
 import {
   badOption,
@@ -40,7 +41,7 @@ interface TypeOptions {
 const types = 'part types, YAML or JSON; - reads standard input'
 
 export function define(command: Command): void {
-  withVerbs(command, 'print a file of part types that works', () => process.stdout.write(partTypeExample))
+  withVerbs(command, 'print a file of part types that works', (o) => writeExample(partTypeExample, 'yaml', o))
   const verb = (name: string, description: string): Command =>
     withJson(withBook(command.command(name).description(description)))
   verb('find', 'Find part types by number, use, outline.')

@@ -84,6 +84,8 @@ const first: readonly (readonly string[])[] = [
   ],
 ]
 const printing: readonly (readonly string[])[] = [
+  ['match', '--example'],
+  ['part', '--example'],
   ['judge', 'demo.csv', '--tester', 'larkfield'],
   ['reduce', 'lot.csv', '--tester', 'meter.yaml', '--type', 'HX-40'],
   ['plan', '2N1305', '--tester', 'larkfield'],

@@ -66,6 +66,41 @@ describe('slips of the hand are answered with the option, the value and the mend
       [stage('--rank', '--type', 'OC71', '--book', 'empty.germane'), /no part in the book of a type called "OC71"/],
     ]))
 
+  test('an option that says something only of another', () =>
+    refusals([
+      [stage('--lot', 'x'), /^--lot goes with --rank\. Add --rank, or leave --lot out\.$/m],
+      [stage('--series', 'E12'), /^--series goes with --re-bias\./],
+      [['curve', 'curve.csv', '--from', '0.4'], /^--from goes with --points\./],
+      [['curve', 'curve.csv', '--to', '0.4'], /^--to goes with --points\./],
+    ]))
+
+  test('columns and kinds of a curve', () =>
+    refusals([
+      [
+        ['curve', 'curve.csv', '--column', 'foo=V_F'],
+        /no column in this file called "foo"\. Its columns are: V_F, I_F\./,
+      ],
+      [['fit', 'dioed', 'curve.csv'], /no kind of part to fit called "dioed"\. Near it: diode\. Kinds: diode,/],
+      [['fit', 'nothere.csv'], /^nothere\.csv: is not there\./],
+      [
+        ['fit', '-'],
+        /^No kind of part was named\. Write one of diode, bjt, jfet, mosfet/,
+        'V_GS,V_DS,I_D\n-1,5,1e-3\n',
+      ],
+      [['curve', '-'], /are no columns of a curve\. .* map each column to its symbol, or say what/, 'a,b\n1,2\n'],
+      [['fit', 'diode', 'curve.csv', '--hand'], /or give the relative uncertainty of all, such as 1 %\./],
+    ]))
+
+  test('a part that was found shorted is tried in no place', async () => {
+    expect((await g.run(['demo', '--book', 'demo.germane'])).code).toBe(0)
+    await refusals([
+      [
+        stage('--part', 'OP-5', '--book', 'demo.germane'),
+        /^OP-5 was found shorted when it was read last, and works in/,
+      ],
+    ])
+  })
+
   test('JSON where a table is wanted', () =>
     refusals(
       [
@@ -87,6 +122,15 @@ test('a column of faults is told by its first twenty, and whole with --json', as
   expect([lines.length, lines.at(-1)]).toEqual([21, 'And 10 more; --json prints them all.'])
   const { faults } = JSON.parse(refusal(await g.run(['fit', 'diode', '-', '--json'], { input })))
   expect(faults).toHaveLength(30)
+})
+
+test('the kind of a curve is known by its columns, and a column by its header with the unit', async () => {
+  const named = await g.run(['fit', 'diode', 'curve.csv', '--json'])
+  expect(await g.run(['fit', 'curve.csv', '--json'])).toEqual(named)
+  const input = curveExampleCsv.diode.replace('V_F [V],I_F [A]', 'Ch1 [V],Ch2 [A]')
+  const mapped = ['--column', 'Ch1 [V]=V_F', '--column', 'Ch2=I_F']
+  const said = await g.run(['fit', '-', ...mapped, '--json'], { input })
+  expect(JSON.parse(said.out).parameters).toEqual(JSON.parse(named.out).parameters)
 })
 
 test('outlines and materials are understood as people write them', async () => {

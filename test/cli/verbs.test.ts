@@ -149,6 +149,14 @@ describe('every verb and sub-verb', () => {
     }
   })
 
+  test('prints its example as one document with --json', async () => {
+    for (const path of all.filter(([verb]) => verb !== 'demo')) {
+      const document = JSON.parse(await printed([...path, '--example', '--json'])) as Record<string, unknown>
+      if (document.format === 'germane/example/1')
+        expect(document.text, path.join(' ')).toBe(await printed([...path, '--example']))
+    }
+  })
+
   test('prints both on stdout alone', async () => {
     const some = all.filter((path) => path.length === 1 || path[1] === 'show')
     await fewAtATime(
@@ -190,6 +198,31 @@ describe('examples work as they stand', () => {
     const fromFile = await g.run(['reduce', 'readings.csv', '--tester', 'tester.yaml', '--json'])
     const typed = await g.run(['reduce', '-', '--tester', 'tester.yaml', '--json'], { input: out })
     expect(oneDocument(typed)).toEqual(oneDocument(fromFile))
+  })
+
+  test('and so do their JSON forms', async () => {
+    await g.run(['book', 'create', 'forms.germane'])
+    const read = [
+      [['reduce'], ['reduce', '-', '--tester', 'tester.yaml']],
+      [['circuit'], ['circuit', '-']],
+      [['tester'], ['tester', 'check', '-']],
+      [['type'], ['type', 'check', '-']],
+      [['stage'], ['stage', '-', '--count', '0']],
+      [['standin'], ['standin', '--position', '-', '--count', '1']],
+      [['job'], ['job', 'add', '-', '--book', 'forms.germane']],
+    ] as const
+    await fewAtATime(read, async ([example, args]) => {
+      const { out } = await g.run([...example, '--example', '--json'])
+      expect(JSON.parse(out)).not.toHaveProperty('text')
+      oneDocument(await g.run([...args, '--json'], { input: out }))
+    })
+  })
+
+  test('--json of a group is that of its verb, wherever it stands', async () => {
+    const last = await g.run(['tester', 'list', '--json'])
+    expect(await g.run(['tester', '--json', 'list'])).toEqual(last)
+    expect(oneDocument(last)).toMatchObject({ format: 'germane/testers/1' })
+    expect(refusal(await g.run(['type', '--json']))).toContain('No verb of type was named. Name one: find, show,')
   })
 
   test('a tester on standard input', async () => {

@@ -85,7 +85,7 @@ const noDevice = (ref: string, fitting: readonly string[]): Fault => ({
   mend:
     fitting.length === 0
       ? 'Add one to devices that fits.'
-      : `Say which one stands there: --assign ${ref}=${fitting[0]}. The file offers ${fitting.join(', ')}.`,
+      : `Assign one, such as ${ref}=${fitting[0]}. The file offers ${fitting.join(', ')}.`,
 })
 
 const wrongDevice = (ref: string, asked: string, kind: string, fitting: readonly string[]): Fault => ({

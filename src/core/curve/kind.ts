@@ -1,6 +1,6 @@
 import { FaultError } from '#core/fault'
 import { type FitKind, fitKinds, symbolsOf } from '#core/fit'
-import { readCsv } from '#core/text'
+import { headerText, readCsv } from '#core/text'
 
 const plain = (text: string): string => text.toLowerCase().replaceAll(/[\s_-]+/g, '')
 
@@ -29,7 +29,7 @@ const telling: readonly (readonly [symbol: string, kind: FitKind])[] = [
 export function curveKindOf(text: string, file: string, columns: Readonly<Record<string, string>> = {}): FitKind {
   const read = readCsv(text, { file })
   if (!read.ok) throw new FaultError(read.faults)
-  const names = new Set(read.table.columns.map((c) => plain(columns[c.name] ?? c.name)))
+  const names = new Set(read.table.columns.map((c) => plain(columns[c.name] ?? columns[headerText(c)] ?? c.name)))
   const found = telling.find(([symbol]) => names.has(plain(symbol)))
   if (found !== undefined) return found[1]
   throw new FaultError({
@@ -37,6 +37,6 @@ export function curveKindOf(text: string, file: string, columns: Readonly<Record
     place: { file },
     value: read.table.columns.map((c) => c.name).join(', '),
     problem: 'are no columns of a curve',
-    mend: `Name them by symbol, such as ${symbolsOf.diode.slice(0, 2).join(' and ')} or ${symbolsOf.bjt.join(', ')}, map them with --column, or say what the part is: ${fitKinds.join(', ')}.`,
+    mend: `Name them by symbol, such as ${symbolsOf.diode.slice(0, 2).join(' and ')} or ${symbolsOf.bjt.join(', ')}, map each column to its symbol, or say what the part is: ${fitKinds.join(', ')}.`,
   })
 }

@@ -61,7 +61,7 @@ const noUncertainty = (run: HandRun): FaultError =>
     place: { file: run.name },
     value: 'a reading',
     problem: 'has no uncertainty of its own, which the fit of a hand run needs',
-    mend: 'Add a column u(I_F), u(I_C) or the like, write currents as 1.20(2) mA, or give --relative.',
+    mend: 'Add a column u(I_F), u(I_C) or the like, write currents as 1.20(2) mA, or give the relative uncertainty of all, such as 1 %.',
   })
 
 interface Known {

@@ -4,6 +4,7 @@ import {
   type Column,
   columnUnit,
   findColumns,
+  headerText,
   type KnownColumn,
   nearNames,
   type Row,
@@ -97,7 +98,7 @@ function wholeFault(table: Table, problem: string, mend: string): Fault {
 }
 
 function renamed(c: Column, columns: Readonly<Record<string, string>>): Column {
-  const to = columns[c.name]
+  const to = columns[c.name] ?? columns[headerText(c)]
   return to === undefined ? c : { ...c, name: to }
 }
 
@@ -106,9 +107,17 @@ function mappingFaults(table: Table, kind: FitKind, options: ReadCurveOptions): 
   const headers = table.columns.map((c) => c.name)
   const targets = knownColumns(kind).map((k) => k.name)
   return Object.entries(options.columns ?? {}).flatMap(([from, to]): Fault[] => [
-    ...(headers.includes(from)
+    ...(headers.includes(from) || table.columns.some((c) => headerText(c) === from)
       ? []
-      : [{ code: 'not-found' as const, what: 'column in this file', name: from, near: nearNames(from, headers) }]),
+      : [
+          {
+            code: 'not-found' as const,
+            what: 'column in this file',
+            name: from,
+            near: nearNames(from, headers),
+            mend: `Its columns are: ${headers.join(', ')}.`,
+          },
+        ]),
     ...(targets.includes(to)
       ? []
       : [

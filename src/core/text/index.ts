@@ -15,7 +15,7 @@ export {
 } from './document.ts'
 export { nearNames } from './near.ts'
 export { oncePer } from './once-per.ts'
-export { type Column, columnUnit, type Row, readCsv, type Table, type TableRead } from './read-csv.ts'
+export { type Column, columnUnit, headerText, type Row, readCsv, type Table, type TableRead } from './read-csv.ts'
 export { readYaml } from './read-yaml.ts'
 export { longestText, type ReadOptions } from './text-fault.ts'
 export { writeYaml } from './write-yaml.ts'

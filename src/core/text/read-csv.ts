@@ -120,6 +120,9 @@ function columnOf(cell: string, index: number): Column {
 
 const isUnitText = (unit: string): boolean => parseValue(`1 ${unit}`).ok
 
+/** A header as it stands in the file, with its unit: `shown [uA]`. */
+export const headerText = ({ name, unit }: Column): string => (unit === undefined ? name : `${name} [${unit}]`)
+
 /** The unit a column's header states, in SI; undefined where it states none. */
 export function columnUnit(column: Column): Unit | undefined {
   if (column.unit === undefined) return undefined
