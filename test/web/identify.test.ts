@@ -123,6 +123,35 @@ describePage('the screen that tells what a part is', true, (bench) => {
     await soon(() => page.getByRole('radio', { name: 'silicon' }).isChecked()).toBe(true)
   }, 60_000)
 
+  test('a diode of no known type is planned as a diode', async () => {
+    const page = await bench.open('/identify')
+    await page.getByText('two leads', { exact: true }).click()
+    const run = page.getByRole('link', { name: 'Plan a run for it' })
+    for (let n = 0; n < 12 && (await run.count()) === 0; n++) {
+      await page.getByRole('button', { name: 'Choose these leads' }).click()
+      const [, plus] = /Red on (\d), black on (\d)/.exec((await page.locator('.identify-put').textContent()) ?? '')!
+      const range = await page.getByRole('combobox', { name: 'Meter set to' }).inputValue()
+      // anode on lead 1: a silicon diode drops about 0.6 V on the check, and lets nothing through the other way
+      await field(page).fill(plus === '1' && range === '' ? '0.61 V' : plus === '1' ? '1.2 M' : 'open')
+      await page.keyboard.press('Enter')
+      await soon(() => taken(page).count()).toBe(n + 1)
+      await answered(page)
+    }
+    await run.click()
+    await page.getByRole('heading', { level: 1, name: 'Run' }).waitFor()
+    await soon(() => page.getByRole('radio', { name: 'diode' }).isChecked()).toBe(true)
+    await soon(() => page.getByRole('radio', { name: 'silicon' }).isChecked()).toBe(true)
+    await none(page.getByRole('radio', { name: 'NPN' }))
+    await page.getByLabel('Tag of the part').fill('D-7')
+    const plan = page.getByRole('region', { name: 'It will read' })
+    await soon(async () => (await plan.textContent())?.replaceAll(/\s/g, '')).toMatch(/VF.*IR|IR.*VF/)
+    await page.getByRole('button', { name: /Begin/ }).click()
+    await page.locator('.step-say').waitFor()
+    const id = /run\/(\d+)/.exec(page.url())?.[1]
+    const kept = await (await fetch(`${bench.served.url}/api/runs/${id}`)).json()
+    expect(kept).toMatchObject({ sheet: { wishes: { family: 'diode', material: 'Si' } } })
+  }, 60_000)
+
   test('says what it cannot use, finds the range of ohms, and says when nothing fits', async () => {
     const page = await bench.open('/identify')
     await page.getByText('two leads', { exact: true }).click()

@@ -105,6 +105,21 @@ describePage('a run', true, (bench) => {
     expect(kept.filter((r) => r.part === 'KEY-10').map((r) => r.seen)).toEqual(['clear'])
   }, 120_000)
 
+  test('what stands in the fields before a run is there again after one looked something up, or loaded the page anew', async () => {
+    const page = await bench.open('/run')
+    await page.getByRole('combobox', { name: 'Part type' }).fill('BC107')
+    await page.getByLabel('Tag of the part').fill('LOOK-1')
+    await page.getByLabel('Room temperature').fill('19')
+    await page.getByRole('link', { name: 'Part types' }).click()
+    await page.locator('h1', { hasText: 'Part types' }).waitFor()
+    await page.goBack()
+    await soon(() => page.getByLabel('Tag of the part').inputValue()).toBe('LOOK-1')
+    await page.reload()
+    await soon(() => page.getByLabel('Tag of the part').inputValue()).toBe('LOOK-1')
+    await soon(() => page.getByLabel('Room temperature').inputValue()).toBe('19')
+    await soon(() => page.getByRole('combobox', { name: 'Part type' }).inputValue()).toBe('BC107')
+  })
+
   test('what is typed is echoed with its unit, the needle follows, and parameters appear', async () => {
     const page = await bench.open('/run')
     await begin(page, 'ECHO-1')

@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import { promisify } from 'node:util'
 import { expect, test } from 'vitest'
 import { stageExampleYaml } from '#core/stage'
-import { describePage, none, overflow, smallTargets, soon, telephone, violations } from './harness.ts'
+import { describePage, jsonPost, none, overflow, smallTargets, soon, telephone, violations } from './harness.ts'
 
 type Page = Awaited<ReturnType<Parameters<Parameters<typeof describePage>[2]>[0]['open']>>
 
@@ -38,6 +38,40 @@ describePage('the screen of positions', true, (bench) => {
     writeFileSync(path, text)
     return path
   }
+
+  test('a part of no known type is given one there, by keys, and then stands there; undone, it is unmarked again', async () => {
+    const post = async (path: string, body: unknown): Promise<{ readonly run: { readonly id: number } }> =>
+      (await (await fetch(`${bench.served.url}${path}`, jsonPost(body))).json()) as never
+    const { run } = await post('/api/runs', {
+      tester: 'larkfield',
+      type: 'unknown',
+      wishes: { polarity: 'PNP', material: 'Ge' },
+    })
+    for (const [step, seen] of [
+      ['short', 'clear'],
+      ['i-cbo', '1.4 div'],
+      ['i-ceo', '8.5 div'],
+      ['i-c-1', '25 div'],
+      ['h-fe-1', '96'],
+    ])
+      await post(`/api/runs/${run.id}/readings`, { clientId: `bare-${step}`, part: 'BARE-1', step, seen })
+    await post(`/api/runs/${run.id}/end`, {})
+    const page = await bench.open('/stage?part=BARE-1')
+    await page.getByText('BARE-1 cannot be looked at: its type is not known.').waitFor()
+    await page.getByLabel('Type of BARE-1').fill('OC711')
+    await page.keyboard.press('Enter')
+    await page.getByText(/There is no part type called "OC711"/).waitFor()
+    await page.getByLabel('Type of BARE-1').fill('oc 71')
+    await page.keyboard.press('Enter')
+    await answered(page)
+    await soon(() => verdict(page).textContent()).toContain('BARE-1')
+    await none(page.getByLabel('Type of BARE-1'))
+    const told = await (await fetch(`${bench.served.url}/api/parts/BARE-1`)).json()
+    expect(told).toMatchObject({ part: { type: 'OC71' } })
+    await page.keyboard.press('Escape')
+    await page.getByRole('button', { name: 'Undo' }).first().click()
+    await page.getByLabel('Type of BARE-1').waitFor()
+  }, 60_000)
 
   test('by mouse: a stage is chosen, filled in and looked at with a part of the drawer', async () => {
     const page = await bench.open('/')

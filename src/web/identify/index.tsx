@@ -207,10 +207,11 @@ function Kind({ bench, onBench }: { readonly bench: Bench; readonly onBench: (ne
 /** On to a run sheet, where the part can be measured on one. */
 function GoOn({ identity }: { readonly identity: Identity }) {
   const as = runnableAs(identity)
-  if (as?.polarity === undefined) return null
+  if (as === undefined) return null
+  const { family, polarity = '', material } = as
   return (
     <p className="actions">
-      <Link to="/run" search={{ type: '', polarity: as.polarity, material: as.material }} className="button first">
+      <Link to="/run" search={{ type: '', family, polarity, material }} className="button first">
         Plan a run for it
       </Link>
     </p>

@@ -177,7 +177,8 @@ function Head({ story, told }: { readonly story: PartStory; readonly told: Told 
   }
   useShortcut({ keys: 'n', says: 'Go to the next part.', group: 'Part' }, () => go(after))
   useShortcut({ keys: 'p', says: 'Go to the part before.', group: 'Part' }, () => go(before))
-  const type = part.type ?? told?.section.type
+  const toldType = told?.section.type === 'unknown' ? undefined : told?.section.type
+  const type = part.type ?? toldType
   return (
     <header className="part-head">
       <div className="part-title">
@@ -213,7 +214,7 @@ function Head({ story, told }: { readonly story: PartStory; readonly told: Told 
             {partType.type}
           </Link>
         )}
-        {told !== undefined && told.section.kind !== '' && `, ${told.section.kind}`}
+        {type !== undefined && told !== undefined && told.section.kind !== '' && `, ${told.section.kind}`}
         {story.typeNote !== undefined && <>. {story.typeNote}</>}
       </p>
       <p className="part-acts">

@@ -2,9 +2,10 @@ import { type PartChanges, type PartEntry, partStatusWords } from '#api'
 import { KeptArea, KeptChoice, KeptLine } from '#web/field'
 import { api, queryClient, queryKeys, sayDone } from '#web/live'
 
-type Field = Exclude<keyof PartChanges, 'type'>
+type Field = keyof PartChanges
 
 const names: Readonly<Record<Field, string>> = {
+  type: 'Type',
   place: 'Place',
   status: 'Status',
   usedIn: 'Used in',
@@ -12,7 +13,7 @@ const names: Readonly<Record<Field, string>> = {
   note: 'Note',
 }
 
-/** What the person says of a part. A field is kept when one leaves it or presses Enter, and can be undone. */
+/** What the person says of a part; its type too, where none was ever named. A field is kept when one leaves it or presses Enter, and can be undone. */
 export function SaidOf({ part }: { readonly part: PartEntry }) {
   const field = (name: Field) => ({
     label: names[name],
@@ -22,6 +23,7 @@ export function SaidOf({ part }: { readonly part: PartEntry }) {
   return (
     <div className="said-of">
       <KeptChoice {...field('status')} words={partStatusWords} />
+      {part.type === undefined && <KeptLine {...field('type')} hint="2N1305, once you know it" />}
       <KeptLine {...field('place')} hint="drawer 3" />
       <KeptLine {...field('usedIn')} hint="amplifier board, Q1" />
       <KeptLine {...field('lot')} />

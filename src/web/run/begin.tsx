@@ -9,7 +9,7 @@ import { Field } from '#web/field'
 import { api, openRunsQuery, queryClient, queryKeys, testersQuery, typesQuery, useScreenTitle } from '#web/live'
 import { Waiting } from '#web/shell'
 import { whenText } from '#web/typeset'
-import { type Asked, remember, remembered } from './asked.ts'
+import { type Asked, remember, remembered, rememberTyping } from './asked.ts'
 import { Unmarked } from './fields.tsx'
 import { placeIn } from './kept.ts'
 import { planOf, usePlan } from './plan.ts'
@@ -87,7 +87,9 @@ function BeginForm({ testers, types }: FormProps) {
   const planned = usePlan(entry, types, useDeferredValue(asked))
   const set = (change: Partial<Asked>): void => {
     setFault(undefined)
-    setAsked((was) => ({ ...was, ...change }))
+    const next = { ...asked, ...change }
+    rememberTyping(next)
+    setAsked(next)
   }
   const begin = async (): Promise<void> => {
     const made = planOf(entry, types, asked)

@@ -10,12 +10,21 @@ export function Unmarked({ asked, set }: UnmarkedProps) {
   return (
     <>
       <Choice
-        legend="Polarity, if you know it"
-        name="polarity"
-        value={asked.polarity}
-        words={{ '': 'not known', NPN: 'NPN', PNP: 'PNP' }}
-        onChange={(polarity) => set({ polarity })}
+        legend="Kind"
+        name="family"
+        value={asked.family}
+        words={{ bjt: 'transistor', diode: 'diode' }}
+        onChange={(family) => set({ family })}
       />
+      {asked.family !== 'diode' && (
+        <Choice
+          legend="Polarity, if you know it"
+          name="polarity"
+          value={asked.polarity}
+          words={{ '': 'not known', NPN: 'NPN', PNP: 'PNP' }}
+          onChange={(polarity) => set({ polarity })}
+        />
+      )}
       <Choice
         legend="Material, if you know it"
         name="material"

@@ -20,9 +20,11 @@ export function planOf(entry: TesterEntry | undefined, types: readonly PartType[
     }
   const ambientC = Number(asked.ambient.replace(',', '.').replace(/\s*°?\s*C$/i, ''))
   const isUnmarked = match === undefined
+  const isDiode = isUnmarked && asked.family === 'diode'
   const wishes: Partial<Wishes> = {
     ambientC,
-    ...(isUnmarked && asked.polarity !== '' ? { polarity: asked.polarity as 'NPN' } : {}),
+    ...(isDiode ? { family: 'diode' as const } : {}),
+    ...(isUnmarked && !isDiode && asked.polarity !== '' ? { polarity: asked.polarity as 'NPN' } : {}),
     ...(isUnmarked && asked.material !== '' ? { material: asked.material as 'Ge' } : {}),
   }
   const note = match?.found?.note
@@ -42,9 +44,9 @@ export function planOf(entry: TesterEntry | undefined, types: readonly PartType[
 
 /** The same while one types. */
 export function usePlan(entry: TesterEntry | undefined, types: readonly PartType[], asked: Asked): Planned {
-  const { type, ambient, polarity, material } = asked
+  const { type, ambient, family, polarity, material } = asked
   return useMemo(
-    () => planOf(entry, types, { tester: '', tag: '', type, ambient, polarity, material }),
-    [entry, types, type, ambient, polarity, material],
+    () => planOf(entry, types, { tester: '', tag: '', type, ambient, family, polarity, material }),
+    [entry, types, type, ambient, family, polarity, material],
   )
 }

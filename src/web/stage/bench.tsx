@@ -76,7 +76,14 @@ export function Bench({ draft, onDraft, power, part, tags }: Props) {
           )}
         </div>
         <div className="stage-said">
-          <PartChoice look={look} types={types} tags={tags ?? none} onLook={setLook} {...namedIn(question)} />
+          <PartChoice
+            look={look}
+            types={types}
+            tags={tags ?? none}
+            isLeftOut={asked.isLeftOut}
+            onLook={setLook}
+            {...namedIn(question)}
+          />
           <ValueForm form={form} types={types} position={seen?.position} />
         </div>
       </div>

@@ -4,6 +4,7 @@ import type { PartType } from '#core/device'
 import type { TemplatePlace } from '#core/stage'
 import { Field } from '#web/field'
 import { api } from '#web/live'
+import { GiveType } from './give-type.tsx'
 import type { Look } from './question.ts'
 
 interface Props {
@@ -14,11 +15,13 @@ interface Props {
   readonly types: readonly PartType[]
   /** Tags that are offered before one types. */
   readonly tags: readonly string[]
+  /** The part of the drawer that was named cannot be looked at. */
+  readonly isLeftOut: boolean
   readonly onLook: (look: Look) => void
 }
 
 /** Which part is looked at in the place: the one it was made for, another type, or one from the drawer. */
-export function PartChoice({ look, kind, named, types, tags, onLook }: Props) {
+export function PartChoice({ look, kind, named, types, tags, isLeftOut, onLook }: Props) {
   const words = useMemo(
     () => types.filter((t) => t.family === (kind === 'Q' ? 'bjt' : 'diode')).map((t) => t.type),
     [types, kind],
@@ -46,6 +49,9 @@ export function PartChoice({ look, kind, named, types, tags, onLook }: Props) {
         />
       )}
       {look.by === 'part' && <TagField tag={look.tag} tags={tags} onTag={(tag) => onLook({ by: 'part', tag })} />}
+      {look.by === 'part' && isLeftOut && (
+        <GiveType key={look.tag.trim()} tag={look.tag.trim()} types={types} words={words} />
+      )}
     </div>
   )
 }

@@ -38,6 +38,8 @@ export interface Asked {
   readonly question?: Question
   /** What can be computed of it: the question, or the same with the part the position names. */
   readonly seen?: Question
+  /** The part of the book that was named is there, but cannot be computed. */
+  readonly isLeftOut: boolean
   /** Why there is none, or why it cannot be computed, as sentences. */
   readonly faults: readonly string[]
 }
@@ -57,17 +59,18 @@ export function useQuestion(read: PositionRead | undefined, look: Look): Asked {
   })
   const kept = measured.data
   return useMemo(() => {
-    if (read === undefined || types.length === 0) return { faults: [] }
-    if (!own.ok) return { faults: own.faults }
+    const isLeftOut = look.by === 'part' && kept?.parts.length === 0 && kept.leftOut.length > 0
+    if (read === undefined || types.length === 0) return { faults: [], isLeftOut }
+    if (!own.ok) return { faults: own.faults, isLeftOut }
     try {
       const other = otherPart(look, types, nearA, kept)
-      if (typeof other === 'string') return { faults: other === '' ? [] : [other] }
+      if (typeof other === 'string') return { faults: other === '' ? [] : [other], isLeftOut }
       const question = questionOf(read.position, own.parts, other, nearA)
       const faults = whyNot(question)
       const seen = faults.length === 0 ? question : ownOf(question)
-      return { question, faults, ...(seen === undefined ? {} : { seen }) }
+      return { question, faults, isLeftOut, ...(seen === undefined ? {} : { seen }) }
     } catch (error) {
-      if (error instanceof FaultError) return { faults: error.message.split('\n') }
+      if (error instanceof FaultError) return { faults: error.message.split('\n'), isLeftOut }
       throw error
     }
   }, [read, types, own, look, nearA, kept])
