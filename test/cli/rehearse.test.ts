@@ -45,7 +45,8 @@ describe('rehearse FILE', () => {
     const held = truths.filter((t) => t.read !== undefined)
     expect(held.length).toBeGreaterThan(50)
     const inside = held.filter(({ value, read }) => read!.interval95[0] <= value && value <= read!.interval95[1])
-    expect(inside.length / held.length).toBeGreaterThan(0.75)
+    // 95 % are meant; several readings of a part share their errors, so that a few more may be outside together
+    expect(inside.length / held.length).toBeGreaterThan(0.9)
   })
 
   test('parts of one card differ, and have tags of their own', async () => {
