@@ -60,7 +60,12 @@ function sizeOf(file: string, path: string): number {
     return found.size
   } catch (error) {
     if (codeOf(error) !== 'ENOENT' && codeOf(error) !== 'ENOTDIR') throw error
-    throw bookFault(file, 'there is no book of this name', 'Check the name, or make a new book.', error)
+    throw bookFault(
+      file,
+      'there is no book of this name',
+      `Check the name, or make it with "germane book create ${file}".`,
+      error,
+    )
   }
 }
 

@@ -14,7 +14,7 @@ import { selfHeatingDefaults } from '#core/physics'
 import { printPlain, type Unit } from '#core/quantity'
 import { exitCodes } from './exit.ts'
 import { readInput } from './input.ts'
-import { badOption, deviceTemperature, gather, positiveOption, withJson } from './options.ts'
+import { badOption, clashFault, deviceTemperature, gather, positiveOption, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { block } from './say.ts'
 import { tableLines, wrapped } from './table.ts'
@@ -55,6 +55,8 @@ export function define(command: Command): void {
           problem: 'No circuit was named',
           mend: 'Name a file, give - for standard input, or see --example.',
         })
+      if (o.sensitivity !== undefined && o.sweepTemperature !== undefined)
+        throw clashFault('--sensitivity', '--sweep-temperature')
       const temperaturesC = temperaturesOf(o)
       const computed = computeCircuit({
         ...readInput(file),
@@ -72,6 +74,8 @@ export function define(command: Command): void {
 
 const mostPoints = 10_000
 
+const sweepMend = 'Write the lower end first and a step above 0: 0:50:10.'
+
 /** Temperatures asked for, degC; undefined where none was. */
 function temperaturesOf(o: CircuitOptions): readonly number[] | undefined {
   if (o.temperature !== undefined && o.sweepTemperature !== undefined)
@@ -86,8 +90,10 @@ function temperaturesOf(o: CircuitOptions): readonly number[] | undefined {
   const parts = o.sweepTemperature.split(':')
   const [from = 0, to = 0, step = 0] = parts.map(Number)
   const count = Math.floor((to - from) / step + 1e-9) + 1
-  if (parts.length !== 3 || parts.some((p) => p.trim() === '') || !(count >= 1 && count <= mostPoints))
+  if (parts.length !== 3 || parts.some((p) => p.trim() === '' || Number.isNaN(Number(p))))
     throw badOption(name, o.sweepTemperature, 'is not from:to:step', 'Write for example 0:50:10.')
+  if (!(count >= 1 && count <= mostPoints))
+    throw badOption(name, o.sweepTemperature, `gives no temperature, or more than ${mostPoints}`, sweepMend)
   return Array.from({ length: count }, (_, k) => deviceTemperature(name, String(from + k * step), 'circuit'))
 }
 

@@ -2,7 +2,7 @@ import type { Command } from 'commander'
 import { addPositionTo, changePosition, dropPosition } from '#bench'
 import { decisions } from '#core/job'
 import { readInput } from './input.ts'
-import { type JobOptions, onJob, requireChange, sayEdited } from './job-common.ts'
+import { type JobOptions, onJob, partNotes, requireChange, sayEdited } from './job-common.ts'
 import { choiceOption, clashFault } from './options.ts'
 
 interface PositionOptions extends JobOptions {
@@ -89,6 +89,7 @@ async function fit(
   requireChange(changes, 'the tag of a part, or --words')
   await onJob(name, o, async (bench, job) => {
     const what = tag || o.words || 'nothing'
-    sayEdited(await changePosition(bench, { job: job.id, ref }, changes), o, `${ref}: ${what} fitted.`)
+    const done = await changePosition(bench, { job: job.id, ref }, changes)
+    sayEdited(done, o, `${ref}: ${what} fitted.`, tag ? await partNotes(bench, job, ref, tag) : [])
   })
 }

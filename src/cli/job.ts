@@ -20,7 +20,7 @@ import {
 import { FaultError } from '#core/fault'
 import { type Job, jobExampleYaml, jobFileSchema, jobStates, powers } from '#core/job'
 import { writeExample } from './example.ts'
-import { type JobOptions, onJob, requireChange, sayEdited } from './job-common.ts'
+import { type JobOptions, onJob, partNotes, requireChange, sayEdited } from './job-common.ts'
 import { jobLines, jobListLines } from './job-lines.ts'
 import { definePositions } from './job-position.ts'
 import { benchOptions, choiceOption, dateOption, namedInput, withBook, withJson, withVerbs } from './options.ts'
@@ -67,6 +67,7 @@ export function define(command: Command): void {
           await reserveFor(bench, to),
           o,
           `${tag}: reserved for ${[job.name, o.for].filter(Boolean).join(', ')}.`,
+          await partNotes(bench, job, o.for, tag),
         )
       }),
     )

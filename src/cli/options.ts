@@ -108,6 +108,12 @@ export function dateOption(option: string, text: string): string {
   throw badOption(option, text, 'is not a date', 'Write it as 2024-05-12.')
 }
 
+/** A day, or a day and its time, typed after an option. @throws {FaultError} naming option, value and mend */
+export function timeOption(option: string, text: string): string {
+  if (Number.isFinite(dayOf(text.slice(0, 10))) && !Number.isNaN(Date.parse(text))) return text
+  throw badOption(option, text, 'is not a date or a time', 'Write it as 2024-05-12 or 2024-05-12T14:30.')
+}
+
 /** The file a verb was given. @throws {FaultError} `usage` where none was named */
 export function namedInput(file: string | undefined, what: string): InputText {
   if (file !== undefined) return readInput(file)

@@ -19,7 +19,7 @@ import { FaultError } from '#core/fault'
 import { fitKinds } from '#core/fit'
 import { columnPairs, curveKind } from './curve-files.ts'
 import { readInput } from './input.ts'
-import { badOption, benchOptions, deviceTemperature, gather } from './options.ts'
+import { badOption, benchOptions, deviceTemperature, gather, timeOption } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { tableLines } from './table.ts'
 import { writeOut } from './write-out.ts'
@@ -74,7 +74,7 @@ async function keep(tag: string, file: string, o: KeepOptions): Promise<void> {
     columns: columnPairs(o.column),
     ...(o.kind === undefined ? {} : { kind: curveKind(o.kind) }),
     ...(temperatureC === undefined ? {} : { temperatureC }),
-    ...(o.taken === undefined ? {} : { takenAt: o.taken }),
+    ...(o.taken === undefined ? {} : { takenAt: timeOption('--taken', o.taken) }),
     ...(o.note === undefined ? {} : { note: o.note }),
     ...(o.again === undefined ? {} : { again: o.again }),
   }
@@ -96,7 +96,10 @@ async function show(tags: readonly string[], o: ShowOptions): Promise<void> {
     const drawn = isDrawn ? await draw(kept, o) : {}
     if (o.json === true) return printJson(partCurvesDocument(kept, drawn))
     if (drawn.svg !== undefined) return void process.stdout.write(drawn.svg)
-    printLines([...keptLines(kept), ...(drawn.file === undefined ? [] : ['', `${drawn.file} is written.`])])
+    printLines([
+      ...(kept.length === 0 ? noneLines(tags) : keptLines(kept)),
+      ...(drawn.file === undefined ? [] : ['', `${drawn.file} is written.`]),
+    ])
   })
 }
 
@@ -117,6 +120,10 @@ async function draw(kept: readonly BookCurve[], o: ShowOptions): Promise<Drawn> 
   writeOut(o.write, bytes)
   return { file: o.write }
 }
+
+const noneLines = (tags: readonly string[]): readonly string[] => [
+  `No curve of ${tags.join(', ')} is kept. Keep one with: germane part curve ${tags[0]} FILE`,
+]
 
 const keptLines = (kept: readonly BookCurve[]): readonly string[] =>
   tableLines(

@@ -1,11 +1,12 @@
 import type { Command } from 'commander'
-import { changePart, mendReading, onBench, partStory, partsOf, verdictsDocument } from '#bench'
+import { type Bench, changePart, isUnknown, mendReading, onBench, partStory, partsOf, verdictsDocument } from '#bench'
+import { findType } from '#core/device'
 import { writeExample } from './example.ts'
 import { badOption, benchOptions, withBook, withJson, withVerbs } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { defineCurves } from './part-curve.ts'
 import { doubtLines, parameterLines, verdictLines, verdictReasons, workingLines } from './say.ts'
-import { tableLines } from './table.ts'
+import { tableLines, wrapped } from './table.ts'
 
 interface PartOptions {
   readonly book?: string
@@ -111,8 +112,17 @@ async function edit(tag: string, o: PartOptions): Promise<void> {
   await onBench(benchOptions(o, true), async (bench) => {
     const part = await changePart(bench, tag, { ...o })
     if (o.json === true) printJson({ format: 'germane/parts/1', parts: [part] })
-    else printLines([`${part.tag}: changed.`])
+    else printLines([`${part.tag}: changed.`, ...unknownTypeLines(bench, o.type)])
   })
+}
+
+/** What follows where a part is said to be of a type there is no record of. */
+function unknownTypeLines({ types }: Bench, type: string | undefined): readonly string[] {
+  if (type === undefined || type === '' || isUnknown(type)) return []
+  const { found, near } = findType(types, type)
+  if (found !== undefined) return []
+  const guess = near.length === 0 ? '' : ` Near it: ${near.join(', ')}.`
+  return wrapped(`No record of a part type called ${type}: it is measured but not judged.${guess}`)
 }
 
 async function correct(reading: string, shown: string, o: PartOptions): Promise<void> {

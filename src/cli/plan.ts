@@ -1,11 +1,13 @@
 import type { Command } from 'commander'
-import { type Bench, onBench, planRun } from '#bench'
+import { type Bench, isUnknown, onBench, planRun } from '#bench'
 import { type Fault, FaultError } from '#core/fault'
 import { type RunSheet, sheetText, type Wishes } from '#core/sheet'
 import type { Tester } from '#core/tester'
 import {
+  badOption,
   benchOptions,
   chosenTester,
+  clashFault,
   materialNamed,
   optionAmbient,
   optionValue,
@@ -93,6 +95,9 @@ function asTyped(fault: Fault, o: PlanOptions): Fault {
 /** The run sheet that was asked for. @throws {FaultError} with the options as they were typed */
 export function planned(bench: Bench, tester: Tester, typeName: string, o: PlanOptions): RunSheet {
   const wishes = wishesOf(o)
+  const [stray] = isUnknown(typeName) ? [] : (['polarity', 'material', 'family'] as const).filter((w) => o[w])
+  if (stray !== undefined)
+    throw badOption(`--${stray}`, o[stray]!, `is for an unknown part, and ${typeName} has its record`, 'Leave it out.')
   try {
     return planRun(bench, { tester, typeName, wishes })
   } catch (error) {
@@ -100,6 +105,19 @@ export function planned(bench: Bench, tester: Tester, typeName: string, o: PlanO
     throw new FaultError(error.faults.map((f) => asTyped(f, o)))
   }
 }
+
+/** Wishes that `run` takes as well, in the order of its help. */
+const handedOn = ['ambient', 'book', 'ic', 'supply', 'if', 'polarity', 'material', 'family'] as const
+
+/** How the readings of a plan are taken; nothing where the tester came from standard input. */
+function runLines(typeName: string, o: PlanOptions): readonly string[] {
+  if (o.tester === '-') return []
+  const said = handedOn.flatMap((name) => (o[name] === undefined ? [] : [`--${name}`, quoted(o[name])]))
+  const words = ['germane run', quoted(typeName), '--tester', quoted(o.tester ?? 'larkfield'), ...said]
+  return ['', `To take the readings: ${words.join(' ')}`]
+}
+
+const quoted = (word: string): string => (/^[\w./+-]+$/.test(word) ? word : `"${word}"`)
 
 const capital = (word: string): string => word.charAt(0).toUpperCase() + word.slice(1).toLowerCase()
 
@@ -110,6 +128,7 @@ export function define(command: Command): void {
     .option('--advice', 'print what to do when a step shows something odd')
     .option('--example', 'print a plan that works: 2N1305 on the Larkfield sample')
     .action(async (argument: string | undefined, o: PlanOptions) => {
+      if (argument !== undefined && o.type !== undefined) throw clashFault(`The part type ${argument}`, '--type')
       const typeName = o.example === true ? '2N1305' : (argument ?? o.type)
       if (typeName === undefined)
         throw new FaultError({
@@ -121,7 +140,7 @@ export function define(command: Command): void {
         const { tester } = chosenTester(bench, o.example === true ? (o.tester ?? 'larkfield') : o.tester)
         const sheet = planned(bench, tester, typeName, o)
         if (o.json === true) printJson(sheet)
-        else printLines(sheetText(sheet, { advice: o.advice === true }))
+        else printLines([...sheetText(sheet, { advice: o.advice === true }), ...runLines(typeName, o)])
       })
     })
 }

@@ -57,7 +57,10 @@ export function define(command: Command): void {
         if (o.json === true) printJson(rehearsalDocument(played))
         else if (o.truth === true) printLines(truthLines(played))
         else if (o.out === undefined) process.stdout.write(csvOf(played))
-        else printLines([`${played.readings.length} readings are in ${o.out}.`])
+        else
+          printLines([
+            `${played.readings.length} readings are in ${o.out}. Judge them with: germane judge ${o.out} --tester ${o.tester}`,
+          ])
       })
     })
 }

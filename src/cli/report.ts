@@ -5,7 +5,7 @@ import { ruleOf } from './judge.ts'
 import { benchOptions, gather } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { printExample, type ReadingsOptions, readingsInput, takesReadings } from './reduce.ts'
-import { writeOut } from './write-out.ts'
+import { refuseNoPage, writeOut } from './write-out.ts'
 
 interface ReportOptions extends ReadingsOptions {
   readonly part?: readonly string[]
@@ -24,6 +24,7 @@ export function define(command: Command): void {
     .option('--out <file>', 'file to write (default: standard output)')
     .action(async (file: string | undefined, o: ReportOptions) => {
       if (o.example === true) return printExample(o)
+      if (o.out !== undefined) refuseNoPage(o.out)
       const fromBook = o.part !== undefined || o.lot !== undefined
       if (!fromBook && file === undefined)
         throw new FaultError({

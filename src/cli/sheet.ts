@@ -2,7 +2,7 @@ import { type Sheet, sheetFile } from '#bench'
 import { printJson, printLines } from './output.ts'
 import { block } from './say.ts'
 import { tableLines, wrapped } from './table.ts'
-import { writeOut } from './write-out.ts'
+import { refuseNoPage, writeOut } from './write-out.ts'
 
 const marks = { conforms: '= ', 'does not conform': 'x ', undecided: '? ' } as const
 
@@ -39,7 +39,10 @@ export async function printSheet(
   document: () => unknown,
   o: { readonly json?: boolean; readonly out?: string },
 ): Promise<void> {
-  if (o.out !== undefined) writeOut(o.out, await sheetFile(sheet, o.out))
+  if (o.out !== undefined) {
+    refuseNoPage(o.out)
+    writeOut(o.out, await sheetFile(sheet, o.out))
+  }
   if (o.json === true) printJson(document())
   else printLines([...sheetLines(sheet), ...(o.out === undefined ? [] : ['', `${o.out} is written.`])])
 }

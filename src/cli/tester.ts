@@ -1,6 +1,6 @@
 import type { Command } from 'commander'
 import { keepTester, onBench, testerFromText, type testerNamed } from '#bench'
-import { FaultError } from '#core/fault'
+import { type Fault, FaultError } from '#core/fault'
 import { printPlain, printQuantity } from '#core/quantity'
 import { allFormulas } from '#core/reduce'
 import { readingKindOf, readShown, seenAtPart, type Tester, testerExample, testerSchema } from '#core/tester'
@@ -129,8 +129,8 @@ async function add(path: string, o: TesterOptions): Promise<void> {
     else
       printLines([
         saved.isNew
-          ? `${known.tester.name} is in the book as version ${saved.version}.`
-          : `${known.tester.name} is in the book already, unchanged, as version ${saved.version}.`,
+          ? `${known.tester.name} is in ${bench.book?.file} as version ${saved.version}.`
+          : `${known.tester.name} is in ${bench.book?.file} already, unchanged, as version ${saved.version}.`,
       ])
   })
 }
@@ -151,7 +151,7 @@ async function read(named: string, what: string, seen: string, o: TesterOptions)
       ...(o.range === undefined ? {} : { range: o.range }),
       ...optionAmbient(o.ambient),
     })
-    if (!meant.ok) throw new FaultError(meant.faults)
+    if (!meant.ok) throw new FaultError(meant.faults.map(ofRange))
     const w = working(meant.quantity, allFormulas)
     if (o.json === true)
       printJson({ format: 'germane/reading/1', reads: kind.reads, range: meant.range?.id, ...w, notes: meant.notes })
@@ -187,4 +187,11 @@ export function testerLines(t: Tester): readonly string[] {
     '',
     `Gain: ${t.gain.kind}. At most ${printPlain(t.limits.maxCurrentA, 'A')} and ${printPlain(t.limits.maxVoltageV, 'V')}.`,
   ]
+}
+
+/** A fault about the range, said of the option. */
+function ofRange(fault: Fault): Fault {
+  if (fault.code !== 'bad-input' || fault.place.field !== 'range') return fault
+  const problem = fault.problem.replace(/^is empty/, 'is not given')
+  return { ...fault, place: { field: '--range' }, problem }
 }

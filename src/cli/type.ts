@@ -152,7 +152,9 @@ async function add(path: string, o: TypeOptions): Promise<void> {
     for (const t of types) saved.push({ type: t.type, ...(await keepType(bench, t)) })
     if (o.json === true) printJson({ format: 'germane/saved/1', types: saved })
     else
-      printLines(saved.map((s) => `${s.type} is in the book as version ${s.version}${s.isNew ? '' : ', unchanged'}.`))
+      printLines(
+        saved.map((s) => `${s.type} is in ${bench.book?.file} as version ${s.version}${s.isNew ? '' : ', unchanged'}.`),
+      )
   })
 }
 

@@ -16,6 +16,17 @@ function isBook(file: string): boolean {
   }
 }
 
+/** @throws {FaultError} `file` where a name asks for a form in which no page is written */
+export function refuseNoPage(file: string): void {
+  const [, form] = /\.(pdf|docx?|odt|xlsx?|csv|txt|jpe?g)$/i.exec(file) ?? []
+  if (form === undefined) return
+  const mend =
+    form.toLowerCase() === 'pdf'
+      ? 'Let the name end in .html, and print the page from a browser to have a PDF.'
+      : 'Let the name end in .html.'
+  throw new FaultError({ code: 'file', file, problem: `a page is written as HTML, not as ${form.toUpperCase()}`, mend })
+}
+
 /** Writes a file a person asked for; never over a book. @throws {FaultError} `file` where it cannot be written */
 export function writeOut(file: string, content: string | Uint8Array): void {
   if (file === '-')

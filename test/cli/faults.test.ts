@@ -50,7 +50,7 @@ describe('files that cannot be used', () => {
     for (const more of [[], ['--json']]) {
       const example = await g.run(['judge', '--example', ...more])
       const said = await g.run(['judge', '-', '--tester', 'example.yaml'], { input: example.out })
-      expect(said.out).toContain('AC128')
+      expect(said.out).toContain('2N1305')
     }
   })
 
@@ -226,7 +226,7 @@ describe('options that make no sense', () => {
       [['plan', 'unknown', '--tester', 'larkfield', '--if', '5 V'], /--if: "5 V" is a voltage, not a current\./],
       [
         ['type', 'find', '--polarity', 'PPN'],
-        /--polarity: "PPN" is not known here\. Did you mean PNP\? Write one of: NPN, PNP/,
+        /--polarity: "PPN" is not known here\. Did you mean NPN\? Write one of: NPN, PNP/,
       ],
       [['type', 'find', '--material', 'Pb'], /--material: "Pb" is not known here\./],
       [['type', 'explain', ''], /number: "" is empty\./],

@@ -92,7 +92,7 @@ describe('curves of parts in a book', () => {
   test.each([
     [['curve', 'D1', 'D1.csv'], /D1\.csv was kept before for D1: curve 1, .* say so with --again\./],
     [['curve', 'D9', 'two.csv'], /"D7, D8" is what its column "part" names, and not D9\./],
-    [['curve', 'D1', 'D1.csv', '--again', '--taken', 'May'], /time is May; it must be an ISO date and time\./],
+    [['curve', 'D1', 'D1.csv', '--again', '--taken', 'May'], /--taken: "May" is not a date or a time\. Write it as/],
     [['curve', 'D1', 'D1.csv', '--temperature', '900'], /--temperature: "900" is no temperature of a part/],
     [['curve', ' ', 'D1.csv'], /is no tag/],
     [['curves', 'D5'], /There is no part in the book called "D5"\./],

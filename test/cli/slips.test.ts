@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, test } from 'vitest'
 import { curveExampleCsv } from '#core/fit'
+import { gaugeExampleCsv as gauge } from '#core/upkeep'
 import { germane, type Refused, refusal, refuses } from './germane.ts'
 
 const g = germane()
@@ -14,6 +15,7 @@ beforeAll(async () => {
 })
 
 const match = (...more: readonly string[]) => ['match', 'parts.csv', ...more]
+const plan = (...more: readonly string[]) => ['plan', '--tester', 'larkfield', ...more]
 const stage = (...more: readonly string[]) => ['stage', 'position.yaml', ...more]
 
 describe('slips of the hand are answered with the option, the value and the mend', () => {
@@ -73,6 +75,60 @@ describe('slips of the hand are answered with the option, the value and the mend
       [['curve', 'curve.csv', '--from', '0.4'], /^--from goes with --points\./],
       [['curve', 'curve.csv', '--to', '0.4'], /^--to goes with --points\./],
     ]))
+
+  test('what is wished of a plan', () =>
+    refusals([
+      [
+        plan('2N1305', '--type', '2N404'),
+        /^The part type 2N1305 and --type were both given\. Leave one of them out\.$/m,
+      ],
+      [plan('2N1305', '--polarity', 'NPN'), /^--polarity: "NPN" is for an unknown part, and 2N1305 has its record\./],
+      [
+        plan('2N1305', '--ambient', '70 F'),
+        /^--ambient: "70 F" is in degrees Fahrenheit\. Write it in degrees Celsius,/,
+      ],
+    ]))
+
+  test('what is asked of a circuit', async () => {
+    g.write('circuit.json', (await g.run(['circuit', '--example'])).out)
+    const circuit = (...more: readonly string[]) => ['circuit', 'circuit.json', ...more]
+    await refusals([
+      [
+        circuit('--sensitivity', 'node:c', '--sweep-temperature', '0:50:25'),
+        /^--sensitivity and --sweep-temperature were/,
+      ],
+      [circuit('--sweep-temperature', '0:50'), /"0:50" is not from:to:step\. Write for example 0:50:10\./],
+      [circuit('--sweep-temperature', '50:0:10'), /"50:0:10" gives no temperature, .* Write the lower end first/],
+    ])
+  })
+
+  test('the range of a reading, a time, and a book that is not there', () =>
+    refusals([
+      [
+        ['tester', 'read', 'larkfield', 'I_CEO', '12 div'],
+        /^--range: "" is not given, and Larkfield bench tester reads I_CEO on several\. Write one of: 100 uA,/,
+      ],
+      [
+        ['part', 'curve', 'D1', 'curve.csv', '--taken', 'May', '--book', 'empty.germane'],
+        /^--taken: "May" is not a date or a time\. Write it as 2024-05-12 or/,
+      ],
+      [
+        ['part', 'list', '--book', 'never.germane'],
+        /^never\.germane: there is no book of this name\. Check the name, or make it with "germane book create never\.germane"\.$/m,
+      ],
+    ]))
+
+  test('a page that is to be written as something else', async () => {
+    g.write('lot.csv', (await g.run(['reduce', '--example'])).out)
+    await refusals([
+      [
+        ['report', 'lot.csv', '--tester', 'larkfield', '--out', 'lot.pdf'],
+        /^lot\.pdf: a page is written as HTML, not as PDF\. .* print the page from a browser/,
+      ],
+      [['tester', 'gauge', '-', '--out', 'hands.csv'], /^hands\.csv: a page is written as HTML, not as CSV\./, gauge],
+    ])
+    expect(() => g.read('lot.pdf')).toThrow()
+  })
 
   test('columns and kinds of a curve', () =>
     refusals([
@@ -144,4 +200,36 @@ test('sets that cannot be made are said to be so', async () => {
   const said = await g.run(match('--by', 'vbe_mV:5', '--size', '9'))
   expect(said.out).toMatch(/^No set of 9 can be made of these 8 parts\.\n/)
   expect(said.out).not.toContain('no other choice of')
+})
+
+test('what is done says what may have been missed, and what comes next', async () => {
+  const book = ['--book', 'notes.germane']
+  expect((await g.run(['demo', ...book])).code).toBe(0)
+  g.write('job.yaml', (await g.run(['job', '--example'])).out)
+  expect((await g.run(['job', 'add', 'job.yaml', ...book])).code).toBe(0)
+  const says = async (...args: readonly string[]) => (await g.run([...args, ...book])).out
+  expect(await says('job', 'reserve', 'Hut intercom', 'OP-5', '--for', 'TR2')).toBe(
+    'OP-5: reserved for Hut intercom, TR2.\nOP-5 is of type 2N1305; TR2 asks for OC71.\nOP-5 was found shorted when it was read last.\n',
+  )
+  expect(await says('job', 'fit', 'Hut intercom', 'TR3', 'OP-8')).toBe(
+    'TR3: OP-8 fitted.\nOP-8 is of type BC107; TR3 asks for AC128.\n',
+  )
+  expect(await says('part', 'edit', 'OP-4', '--type', 'AC218')).toBe(
+    'OP-4: changed.\nNo record of a part type called AC218: it is measured but not judged. Near it:\nAC128.\n',
+  )
+  expect(await says('part', 'curves', 'OP-1')).toBe(
+    'No curve of OP-1 is kept. Keep one with: germane part curve OP-1 FILE\n',
+  )
+  g.write('mine.yaml', (await g.run(['tester', '--example'])).out)
+  expect(await says('tester', 'add', 'mine.yaml')).toBe('Bench tester is in notes.germane as version 1.\n')
+  expect(await says('plan', 'unknown', '--tester', 'larkfield', '--polarity', 'PNP', '--ambient', '21 C')).toMatch(
+    /\nTo take the readings: germane run unknown --tester larkfield --ambient "21 C" --book notes\.germane --polarity PNP\n$/,
+  )
+})
+
+test('the example of readings is one for the sample as well', async () => {
+  const { out } = await g.run(['judge', '--example'])
+  const said = await g.run(['judge', '-', '--tester', 'larkfield'], { input: out })
+  expect(said).toMatchObject({ code: 1, err: '' })
+  expect(said.out).toMatch(/A1 +2N1305 +\? undecided/)
 })

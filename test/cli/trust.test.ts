@@ -83,7 +83,7 @@ describe('tester gauge', () => {
 
   test('refuses a hand that read less than the others', async () => {
     g.write('less.csv', g.read('hands.csv').replace(/CX-4,Ben,.*\n/, ''))
-    expect(refusal(await g.run(['tester', 'gauge', 'less.csv']))).toMatch(/"CX-4" was read 1 times by Ben/)
+    expect(refusal(await g.run(['tester', 'gauge', 'less.csv']))).toMatch(/"CX-4" was read once by Ben/)
   })
 })
 

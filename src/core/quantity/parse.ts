@@ -155,7 +155,9 @@ const example = (expected: Unit | undefined): string =>
     : `Write ${unitWords[expected].what}, such as ${unitWords[expected].example}.`
 
 const wrongUnit = (got: Unit, wanted: Unit): Refusal =>
-  refuse(`is ${unitWords[got].what}, not ${unitWords[wanted].what}`, example(wanted))
+  got === 'F' && wanted === 'degC'
+    ? refuse('is in degrees Fahrenheit', 'Write it in degrees Celsius, such as 21 degC.')
+    : refuse(`is ${unitWords[got].what}, not ${unitWords[wanted].what}`, example(wanted))
 
 /** The number in SI units; refused where a double cannot hold it. */
 function measured(n: Decimal, s: Spelling): Extract<Parsed, { ok: true }> | Refusal {

@@ -46,15 +46,15 @@ shortLooksLike: At the short check the needle goes past the red mark.
 thermometer: 1 K
 `
 
-/** Readings that fit the example tester, as a table. */
+/** Readings that fit the example tester, and the Larkfield sample, as a table. */
 export const readingsExampleCsv = `part,type,reads,shown,range,point,supply,ambient,at,note
 # two germanium parts of one lot
-A1,AC128,short,clear,,,1.5 V,21 degC,2024-05-12 14:30,
-A1,AC128,I_CEO,7.3 div,1 mA,1,4.5 V,21 degC,2024-05-12 14:32,
-A1,AC128,I_C,25 div,10 mA,2,4.5 V,21 degC,2024-05-12 14:35,
-A1,AC128,h_FE,86,high,2,4.5 V,21 degC,2024-05-12 14:35,
-A1,AC128,V_BE,0.21 V,1 V,2,4.5 V,21 degC,2024-05-12 14:36,
-A2,AC128,short,short,,,1.5 V,21 degC,2024-05-12 14:40,"collector to emitter, both ways"
+A1,2N1305,short,clear,,,1.5 V,21 degC,2024-05-12 14:30,
+A1,2N1305,I_CEO,7.3 div,1 mA,1,4.5 V,21 degC,2024-05-12 14:32,
+A1,2N1305,I_C,25 div,10 mA,2,4.5 V,21 degC,2024-05-12 14:35,
+A1,2N1305,h_FE,42,low,2,4.5 V,21 degC,2024-05-12 14:35,
+A1,2N1305,V_BE,0.21 V,1 V,2,4.5 V,21 degC,2024-05-12 14:36,
+A2,2N1305,short,short,,,1.5 V,21 degC,2024-05-12 14:40,"collector to emitter, both ways"
 `
 
 /** The same as JSON. */
@@ -62,12 +62,12 @@ export const readingsExampleJson = `{
   "format": "germane/readings/1",
   "ambient": "21 degC",
   "readings": [
-    { "part": "A1", "type": "AC128", "reads": "short", "shown": "clear", "supply": "1.5 V" },
-    { "part": "A1", "type": "AC128", "reads": "I_CEO", "shown": "7.3 div", "range": "1 mA", "point": 1, "supply": "4.5 V" },
-    { "part": "A1", "type": "AC128", "reads": "I_C", "shown": "25 div", "range": "10 mA", "point": 2, "supply": "4.5 V" },
-    { "part": "A1", "type": "AC128", "reads": "h_FE", "shown": 86, "range": "high", "point": 2, "supply": "4.5 V" },
-    { "part": "A1", "type": "AC128", "reads": "V_BE", "shown": "0.21 V", "range": "1 V", "point": 2, "supply": "4.5 V" },
-    { "part": "A2", "type": "AC128", "reads": "short", "shown": "short", "supply": "1.5 V", "note": "both ways" }
+    { "part": "A1", "type": "2N1305", "reads": "short", "shown": "clear", "supply": "1.5 V" },
+    { "part": "A1", "type": "2N1305", "reads": "I_CEO", "shown": "7.3 div", "range": "1 mA", "point": 1, "supply": "4.5 V" },
+    { "part": "A1", "type": "2N1305", "reads": "I_C", "shown": "25 div", "range": "10 mA", "point": 2, "supply": "4.5 V" },
+    { "part": "A1", "type": "2N1305", "reads": "h_FE", "shown": 42, "range": "low", "point": 2, "supply": "4.5 V" },
+    { "part": "A1", "type": "2N1305", "reads": "V_BE", "shown": "0.21 V", "range": "1 V", "point": 2, "supply": "4.5 V" },
+    { "part": "A2", "type": "2N1305", "reads": "short", "shown": "short", "supply": "1.5 V", "note": "both ways" }
   ]
 }
 `

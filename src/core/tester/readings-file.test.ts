@@ -31,7 +31,7 @@ describe('tables', () => {
     const table = good(readingsExampleCsv)
     expect(table[1]).toEqual({
       part: 'A1',
-      type: 'AC128',
+      type: '2N1305',
       reads: 'I_CEO',
       shown: { kind: 'deflection', divisions: 7.3 },
       seen: '7.3 div',

@@ -58,7 +58,7 @@ export function readGaugeStudy(text: string, file: string): GaugeStudy {
     names.flatMap((h, j) => {
       const count = readings[i]![j]!.length
       if (count === trials) return []
-      const problem = `was read ${count} times by ${h}, and ${parts[0]} ${trials} times by ${names[0]}`
+      const problem = `was read ${times(count)} by ${h}, and ${parts[0]} ${times(trials)} by ${names[0]}`
       return [tableFault(table, p, problem, 'Let every hand read every part equally often.')]
     }),
   )
@@ -77,3 +77,5 @@ export const gaugeExampleCsv = ((): string => {
   )
   return `part,hand,reading [uA]\n${rows.join('\n')}\n`
 })()
+
+const times = (count: number): string => (count === 1 ? 'once' : `${count} times`)

@@ -132,7 +132,7 @@ describe('the table', () => {
 
   test.each([
     ['part,hand\n1,A\n', /"reading" is a column that is missing/],
-    ['part,hand,reading\n1,A,1\n1,A,2\n1,B,1\n', /was read 1 times by B/],
+    ['part,hand,reading\n1,A,1\n1,A,2\n1,B,1\n', /was read once by B/],
     ['part,hand,reading\n1,,1\n', /row 2, column "hand"/],
   ])('%j is refused', (text, say) => expect(() => readGaugeStudy(text, 't.csv')).toThrow(say))
 
