@@ -183,6 +183,7 @@ export function stageDocument({ answer, published }: StageSeen) {
             count: answer.spread.count,
             seed: answer.spread.seed,
             at: answer.spread.at.map(({ temperatureC, ...s }) => ({ temperature: temperatureC, ...s })),
+            runaway: answer.spread.runsAway.map(({ temperatureC, share }) => ({ temperature: temperatureC, share })),
           },
         }),
     ...(published === undefined

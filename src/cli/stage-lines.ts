@@ -1,6 +1,6 @@
 import type { StageSeen } from '#bench'
 import { printPlain, type Unit } from '#core/quantity'
-import { couplingOf, type StageAnswer, type StageVerdict, type StageWord } from '#core/stage'
+import { couplingOf, runawayText, type StageAnswer, type StageVerdict, type StageWord } from '#core/stage'
 import { block, percent } from './say.ts'
 import { tableLines, wrapped } from './table.ts'
 
@@ -145,5 +145,9 @@ function spreadLines({ spread }: StageAnswer): readonly string[] {
     percent(s.holds),
   ])
   const heading = `Of ${spread.count} such stages (seed ${spread.seed}), 95 in a hundred:`
-  return block(heading, tableLines(['>air', '>I_C', '>V_CE', '>have room'], rows))
+  const away = runawayText(spread).flatMap((line) => wrapped(line, '  '))
+  return [
+    ...block(heading, rows.length === 0 ? [] : tableLines(['>air', '>I_C', '>V_CE', '>have room'], rows)),
+    ...away,
+  ]
 }

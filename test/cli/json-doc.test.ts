@@ -249,7 +249,7 @@ const printing: readonly (readonly string[])[] = [
   ['match', 'parts.csv', '--by', 'vbe_mV:5', '--grades', 'red,green', '--how', 'natural'],
   ['match', '--wants'],
   ['stage', 'position.yaml', '--part', 'OP-6', '--count', '20', ...demoBook],
-  ['stage', 'hot.yaml', '--count', '0'],
+  ['stage', 'hot.yaml', '--count', '5'],
   ['stage', 'position.yaml', '--rank', ...demoBook],
   ['stage', 'position.yaml', '--re-bias', '--type', 'BC107'],
   ['stage', 'fixed.yaml', '--re-bias', '--type', 'AC128'],

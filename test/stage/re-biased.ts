@@ -90,16 +90,23 @@ export interface Tried {
  * nothing where none does.
  *
  * @param holds what else is asked of the stage
+ * @param look how a stage is looked at; it gives nothing where the stage has no point
  */
 export function leastOfAll(
   { position, part, other, series, span }: Tried,
   holds: (changed: Position) => boolean = () => true,
+  look: (position: Position, part: PartNumbers) => Pick<ReturnType<typeof looked>, 'ic' | 'drift'> | undefined = looked,
 ): Choice | undefined {
-  const before = looked(position, part)
+  const before = look(position, part)!
   return choices(position, series, span).find(({ ohm }) => {
     const stage = withOhm(position, ohm)
-    const got = looked(stage, other)
-    return Math.abs(got.ic / before.ic - 1) <= 0.05 && got.drift <= before.drift * (1 + 1e-9) && holds(stage)
+    const got = look(stage, other)
+    return (
+      got !== undefined &&
+      Math.abs(got.ic / before.ic - 1) <= 0.05 &&
+      got.drift <= before.drift * (1 + 1e-9) &&
+      holds(stage)
+    )
   })
 }
 

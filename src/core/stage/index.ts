@@ -30,7 +30,7 @@ export { betterRanked, type RankedPart, type Ranking, rankParts } from './rank-p
 export { type ReBias, type ReBiasOptions, type ResistorChange, reBias, reBiasDefaults } from './re-bias.ts'
 export { readPosition } from './read-position.ts'
 export { placeCurrents, type Rest, restOf } from './rest.ts'
-export { type Spread, type SpreadAt, spreadDefaults, stageSpread } from './spread.ts'
+export { runawayText, type Spread, type SpreadAt, spreadDefaults, stageSpread } from './spread.ts'
 export {
   gainFactor,
   leakageFactor,

@@ -2,7 +2,7 @@ import { setValue } from '#core/circuit'
 import { type ESeries, preferredBetween } from '#core/resistor'
 import type { PartNumbers } from './part-numbers.ts'
 import type { Parts, Position } from './position.ts'
-import { putValues, type Rest, restAt, restOf, settlesCool } from './rest.ts'
+import { putValues, type Rest, restAt, restOf, restsCool } from './rest.ts'
 import { makeStage, readPlace, type Stage } from './stage-point.ts'
 
 /** A resistor that is changed, ohm. */
@@ -43,7 +43,7 @@ export const reBiasDefaults = {
 } as const satisfies ReBiasOptions
 
 /**
- * The least change of resistors with which another part stands where the first one stood: its collector current at
+ * The least change of resistors with which another part stands where the first one stood: its collector current in air of
  * 25 degC within 5 %, drifting no more over temperature than the first part did, with as much room for the signal as
  * that needs. Fewer resistors before more, then the smaller change by ratio. Only the resistors that settle the stage are
  * changed, to preferred values within a decade to either side.
@@ -207,9 +207,9 @@ function firstAbove(at: (k: number) => number, limit: number, count: number, gue
   return low
 }
 
-/** Collector current at 25 degC; without bound where the transistor is bottomed, NaN-free for the halving. */
+/** Collector current in air of 25 degC; without bound where the transistor is bottomed or runs away, NaN-free for the halving. */
 function currentOf(s: Stage): number {
-  if (!settlesCool(s)) return Number.POSITIVE_INFINITY
+  if (!restsCool(s)) return Number.POSITIVE_INFINITY
   const { ic, vce } = readPlace(s)
   return vce < bottomedV ? Number.POSITIVE_INFINITY : ic
 }

@@ -1,10 +1,13 @@
 import { operatingPoint, setValue } from '#core/circuit'
 import type { Demands, Parts, Position } from './position.ts'
-import { setAmbient, stageCircuit } from './stage-circuit.ts'
-import { makeStage, readPlace, readPoint, type Stage, settled } from './stage-point.ts'
+import { stageCircuit } from './stage-circuit.ts'
+import { comesToRest, makeStage, readPlace, readPoint, type Stage } from './stage-point.ts'
 import { numbersAtC } from './transistor-device.ts'
 
-/** How a stage rests: its point at 25 degC, and how far its current strays over temperature. Parts do not heat themselves. */
+/**
+ * How a stage rests: its point in air of 25 degC, and how far its current strays over temperature. The part that is looked
+ * at heats itself, where its thermal resistance is known.
+ */
 export interface Rest {
   readonly ic: number
   readonly vce: number
@@ -14,7 +17,7 @@ export interface Rest {
   readonly rooms: readonly number[]
 }
 
-/** How a position rests with its parts; nothing where it has no point at some temperature. */
+/** How a position rests with its parts; nothing where it has no point at some temperature, or its part runs away. */
 export const restOf = (position: Position, parts: Parts): Rest | undefined => restAt(makeStage(position, parts))
 
 /** Puts values into a stage, ohm by name. */
@@ -22,11 +25,10 @@ export function putValues({ c }: Stage, ohm: Readonly<Record<string, number>>): 
   for (const [ref, r] of Object.entries(ohm)) setValue(c, ref, r)
 }
 
-/** Solves a stage at 25 degC with the values that stand in it, its parts not heating themselves. */
-export function settlesCool({ c, position }: Stage): boolean {
-  setAmbient(c, position, numbersAtC)
-  return settled(c)
-}
+/** Brings a stage to rest in air of 25 degC with the values that stand in it; whether it does come to rest. */
+export const restsCool = (s: Stage): boolean => isAtRest(s, numbersAtC)
+
+const isAtRest = (s: Stage, ambientC: number): boolean => typeof comesToRest(s, ambientC) !== 'string'
 
 /**
  * Temperatures at which drift is looked for: both ends, and half the way to them from 25 degC, since with a thermistor the
@@ -39,17 +41,15 @@ const driftTemperatures = ({ fromC, toC }: Demands): readonly number[] =>
  * How a stage rests with the values that stand in it.
  *
  * @param isLost told the rest as far as it is known, its drift a lower bound: where it is so, no more is looked at
- * @returns nothing where there is no point at some temperature, or it is lost
+ * @returns nothing where there is no point at some temperature, the part runs away, or it is lost
  */
 export function restAt(s: Stage, isLost: (soFar: Rest) => boolean = () => false): Rest | undefined {
-  const { c, position } = s
-  if (!settlesCool(s)) return undefined
+  if (!restsCool(s)) return undefined
   const { ic, vce, rooms } = readPoint(s, numbersAtC)
   let rest: Rest = { ic, vce, rooms, drift: 0 }
-  for (const t of driftTemperatures(position.demands)) {
+  for (const t of driftTemperatures(s.position.demands)) {
     if (isLost(rest)) return undefined
-    setAmbient(c, position, t)
-    if (!settled(c)) return undefined
+    if (!isAtRest(s, t)) return undefined
     rest = { ...rest, drift: Math.max(rest.drift, Math.abs(readPlace(s).ic / ic - 1)) }
   }
   return rest

@@ -2,16 +2,15 @@ import { quantileOfSorted, Random } from '#core/numeric'
 import type { Between, PartNumbers } from './part-numbers.ts'
 import { exactly } from './part-numbers.ts'
 import type { Parts, Position } from './position.ts'
-import { setAmbient } from './stage-circuit.ts'
-import { makeStage, readPoint, type StagePoint, settled } from './stage-point.ts'
+import { makeStage, type StagePoint, stageAt } from './stage-point.ts'
 
-/** What 95 % of such stages do at one temperature, A and V. */
+/** What 95 % of such stages do at one temperature of the air, A and V. */
 export interface SpreadAt {
   readonly temperatureC: number
   /** 2.5, 50 and 97.5 in the hundred. */
   readonly ic: readonly [number, number, number]
   readonly vce: readonly [number, number, number]
-  /** Share of the stages that have the room the signal needs. */
+  /** Share of the stages that have the room the signal needs; one that runs away has none. */
   readonly holds: number
 }
 
@@ -19,13 +18,23 @@ export interface Spread {
   readonly count: number
   readonly seed: number
   readonly at: readonly SpreadAt[]
+  /** Temperatures at which the part that is looked at runs away in some, and in what share of them; those are not in the bands. */
+  readonly runsAway: readonly { readonly temperatureC: number; readonly share: number }[]
 }
 
 export const spreadDefaults = { count: 500, seed: 1 } as const
 
+/** What is to be said of stages in which the part runs away; a sentence for each temperature. */
+export const runawayText = ({ runsAway }: Spread): readonly string[] =>
+  runsAway.map(({ temperatureC, share }) => {
+    const which = share === 1 ? 'all' : `${share < 0.01 ? 'fewer than 1' : Math.round(100 * share)} in a hundred`
+    return `In air of ${Math.round(temperatureC)} °C the part runs away in ${which} of them.`
+  })
+
 /**
  * Many stages of the same kind: resistors and supply evenly within their tolerances, numbers of the parts evenly on a
- * logarithmic scale between their ends. The same seed gives the same stages. Parts do not heat themselves here.
+ * logarithmic scale between their ends. The same seed gives the same stages. The part that is looked at heats itself in
+ * each, where its thermal resistance is known.
  *
  * @param temperaturesC each stage is looked at at all of them
  * @param tell is told how many are done
@@ -38,20 +47,25 @@ export function stageSpread(
   tell?: (done: number) => void,
 ): Spread {
   const points = temperaturesC.map((): StagePoint[] => [])
+  const gone = temperaturesC.map(() => 0)
   for (let k = 0; k < count; k++) {
     const random = new Random(seed, `stage ${k}`)
     const drawn = Object.fromEntries(Object.entries(parts).map(([ref, n]) => [ref, drawnPart(n, random)]))
     const s = makeStage(drawnPosition(position, random), drawn)
     for (const [i, t] of temperaturesC.entries()) {
-      setAmbient(s.c, s.position, t)
-      if (settled(s.c)) points[i]!.push(readPoint(s, t))
+      const outcome = stageAt(s, t)
+      if (outcome.kind === 'point') points[i]!.push(outcome.point)
+      else if (outcome.kind === 'runaway') gone[i]!++
     }
     tell?.(k + 1)
   }
   const at = temperaturesC.flatMap((t, i) =>
     points[i]!.length === 0 ? [] : [summary(t, points[i]!, count, position.demands.swingV)],
   )
-  return { count, seed, at }
+  const runsAway = temperaturesC.flatMap((temperatureC, i) =>
+    gone[i] === 0 ? [] : [{ temperatureC, share: gone[i]! / count }],
+  )
+  return { count, seed, at, runsAway }
 }
 
 function summary(temperatureC: number, points: readonly StagePoint[], count: number, swingV: number): SpreadAt {

@@ -83,12 +83,29 @@ export function stageAt(
   state: State = s.position.template.states[0]!,
   isWhole = false,
 ): StageOutcome {
-  const { c, position, part } = s
+  const rest = comesToRest(s, ambientC, state, isWhole)
+  if (typeof rest === 'string') return { kind: rest }
+  const { junctionC, loopGain, ...most } = rest
+  return { kind: 'point', point: { ...readPoint(s, ambientC, junctionC, loopGain, state), ...most } }
+}
+
+/**
+ * Brings a stage to rest at a temperature of the air, the part that is looked at heating itself, and leaves it standing
+ * there; `state` and `isWhole` as of `stageAt`.
+ *
+ * @returns the junction at rest; at the temperature of the air where nothing is known of the part's heat
+ */
+export function comesToRest(
+  { c, position, part }: Stage,
+  ambientC: number,
+  state: State = position.template.states[0]!,
+  isWhole = false,
+): JunctionRest | 'runaway' | 'none' {
   setState(c, position, state.drive)
   setAmbient(c, position, ambientC)
-  if (!settled(c)) return { kind: 'none' }
+  if (!settled(c)) return 'none'
   const { rthKPerW } = part.ratings
-  if (rthKPerW === undefined) return { kind: 'point', point: readPoint(s, ambientC, ambientC, 0, state) }
+  if (rthKPerW === undefined) return { junctionC: ambientC, loopGain: 0 }
   const alone = powerInCircuit(c, position.place)
   const powerAt: PowerAt = (junctionC) => {
     warmCoupled(c, position, ambientC, junctionC - ambientC)
@@ -96,16 +113,14 @@ export function stageAt(
   }
   const near = isWhole ? undefined : nearRest(ambientC, rthKPerW, powerAt)
   const heat = near ?? wholeRest({ ambientC, rthKPerW, powerAt }, ceilingC[part.material], isWhole)
-  if (typeof heat === 'string') return { kind: heat }
+  if (typeof heat === 'string') return heat
   setPartTemperature(c, position.place, kelvin(heat.junctionC))
   warmCoupled(c, position, ambientC, heat.junctionC - ambientC)
-  if (!settled(c)) return { kind: 'none' }
-  const most = heat.mostKPerW === undefined ? {} : { mostKPerW: heat.mostKPerW }
-  return { kind: 'point', point: { ...readPoint(s, ambientC, heat.junctionC, heat.loopGain, state), ...most } }
+  return settled(c) ? heat : 'none'
 }
 
 /** Where a junction comes to rest. */
-interface JunctionRest {
+export interface JunctionRest {
   readonly junctionC: number
   readonly loopGain: number
   readonly mostKPerW?: number

@@ -1,5 +1,5 @@
 import { useEffect, useMemo, useState } from 'react'
-import { makeStage, type Spread, type State, stageAt } from '#core/stage'
+import { makeStage, runawayText, type Spread, type State, stageAt } from '#core/stage'
 import { linePlot } from '#report/plot'
 import { stageCoursePlot } from '#report/stage'
 import { Plot } from '#web/plot'
@@ -96,6 +96,7 @@ export function Over({ question, answered, state }: Props) {
             {!work.isRunning && spread === undefined && done > 0 && <span className="soft">Stopped.</span>}
           </p>
           {spread !== undefined && <SpreadTable spread={spread} />}
+          {spread !== undefined && runawayText(spread).map((say) => <p key={say}>{say}</p>)}
         </div>
       )}
     </>
