@@ -150,6 +150,7 @@ export function setValue(c: Compiled, ref: string, value: number): void {
   const place = valuePlace(c, ref)
   if (place === undefined)
     throw new FaultError({ code: 'not-found', what: 'component with a value', name: ref, near: [] })
+  if (place.in[place.at] === value) return
   place.in[place.at] = value
   c.isStale = true
 }

@@ -2,8 +2,8 @@ import { setValue } from '#core/circuit'
 import { type ESeries, preferredBetween } from '#core/resistor'
 import type { PartNumbers } from './part-numbers.ts'
 import type { Parts, Position } from './position.ts'
-import { putValues, type Rest, restAt, restOf, restsCool } from './rest.ts'
-import { makeStage, readPlace, type Stage } from './stage-point.ts'
+import { nearlyRestsCool, putValues, type Rest, restAt, restOf } from './rest.ts'
+import { comesNearRest, makeStage, readPlace, roughShare, type Stage } from './stage-point.ts'
 
 /** A resistor that is changed, ohm. */
 export interface ResistorChange {
@@ -168,8 +168,8 @@ function tryFirst(
   const near = Math.min(Math.max(guess, 0), last - 1)
   const rises = risesAlong(currentAt, near, last)
   const at = (k: number): number => currentAt(rises ? k : last - k)
-  const from = firstAbove(at, before.ic * (1 - within), rungs.length, rises ? near : last - near)
-  const to = firstAbove(at, before.ic * (1 + within), rungs.length, from)
+  const from = firstAbove(at, before.ic * (1 - within - roughShare), rungs.length, rises ? near : last - near)
+  const to = firstAbove(at, before.ic * (1 + within + roughShare), rungs.length, from)
   for (let k = from; k < to; k++) {
     const rung = rungs[rises ? k : last - k]!
     const ohm = { ...others, [ref]: rung.ohm }
@@ -209,7 +209,7 @@ function firstAbove(at: (k: number) => number, limit: number, count: number, gue
 
 /** Collector current in air of 25 degC; without bound where the transistor is bottomed or runs away, NaN-free for the halving. */
 function currentOf(s: Stage): number {
-  if (!restsCool(s)) return Number.POSITIVE_INFINITY
+  if (!nearlyRestsCool(s)) return Number.POSITIVE_INFINITY
   const { ic, vce } = readPlace(s)
   return vce < bottomedV ? Number.POSITIVE_INFINITY : ic
 }
@@ -219,24 +219,38 @@ const bottomedV = 0.2
 
 function consider(search: Search, ohm: Values, cost: number): void {
   putValues(search.s, ohm)
-  const rest = restAt(search.s, (soFar) => !fits(search, soFar) && !isNearer(search, soFar))
+  const isLost =
+    (slack: number) =>
+    (soFar: Rest): boolean =>
+      !fits(search, soFar, slack) && !isNearer(search, soFar, slack)
+  // most are lost by far, so that a rough rest will do
+  if (restAt(search.s, isLost(roughShare), comesNearRest) === undefined) return
+  const rest = restAt(search.s, isLost(0))
   if (rest === undefined) return
   const found = { ohm, rest, cost }
   if (fits(search, rest)) search.best = found
   else if (isNearer(search, rest)) search.nearest = found
 }
 
-const isNearer = ({ hasNearest, nearest }: Search, rest: Rest): boolean =>
-  hasNearest && (nearest === undefined || rest.drift < nearest.rest.drift)
+const isNearer = ({ hasNearest, nearest, before, within }: Search, rest: Rest, slack = 0): boolean =>
+  hasNearest &&
+  isNearCurrent(rest, before, within + slack) &&
+  (nearest === undefined || leastDrift(rest, slack) < nearest.rest.drift)
 
-/** Whether a stage rests as it did before, or better. */
-function fits({ s, before, within }: Pick<Search, 's' | 'before' | 'within'>, rest: Rest): boolean {
-  const { swingV } = s.position.demands
+const isNearCurrent = (rest: Rest, before: Rest, within: number): boolean => Math.abs(rest.ic / before.ic - 1) <= within
+
+/** What the drift is at least where each current may be off by a share. */
+const leastDrift = ({ drift }: Rest, slack: number): number => drift - 2 * slack * (1 + drift)
+
+/** Whether a stage rests as it did before, or better; `slack` is how far its currents may be off, as a share. */
+function fits({ s, before, within }: Pick<Search, 's' | 'before' | 'within'>, rest: Rest, slack = 0): boolean {
+  const { demands, supplyV } = s.position
+  const offV = slack * supplyV
   return (
-    Math.abs(rest.ic / before.ic - 1) <= within &&
-    rest.drift <= before.drift * (1 + 1e-9) &&
-    rest.vce >= bottomedV &&
-    rest.rooms.every((room, k) => room >= Math.min(swingV, before.rooms[k]!) - 1e-9)
+    isNearCurrent(rest, before, within + slack) &&
+    leastDrift(rest, slack) <= before.drift * (1 + 1e-9) &&
+    rest.vce >= bottomedV - offV &&
+    rest.rooms.every((room, k) => room >= Math.min(demands.swingV, before.rooms[k]!) - 1e-9 - offV)
   )
 }
 

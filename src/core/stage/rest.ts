@@ -1,7 +1,7 @@
 import { operatingPoint, setValue } from '#core/circuit'
 import type { Demands, Parts, Position } from './position.ts'
 import { stageCircuit } from './stage-circuit.ts'
-import { comesToRest, makeStage, readPlace, readPoint, type Stage } from './stage-point.ts'
+import { comesNearRest, comesToRest, makeStage, readPlace, readPoint, type Stage } from './stage-point.ts'
 import { numbersAtC } from './transistor-device.ts'
 
 /**
@@ -25,8 +25,8 @@ export function putValues({ c }: Stage, ohm: Readonly<Record<string, number>>): 
   for (const [ref, r] of Object.entries(ohm)) setValue(c, ref, r)
 }
 
-/** Brings a stage to rest in air of 25 degC with the values that stand in it; whether it does come to rest. */
-export const restsCool = (s: Stage): boolean => isAtRest(s, numbersAtC)
+/** Brings a stage near its rest in air of 25 degC with the values that stand in it; whether it does come to rest. */
+export const nearlyRestsCool = (s: Stage): boolean => comesNearRest(s, numbersAtC)
 
 const isAtRest = (s: Stage, ambientC: number): boolean => typeof comesToRest(s, ambientC) !== 'string'
 
@@ -41,15 +41,20 @@ const driftTemperatures = ({ fromC, toC }: Demands): readonly number[] =>
  * How a stage rests with the values that stand in it.
  *
  * @param isLost told the rest as far as it is known, its drift a lower bound: where it is so, no more is looked at
+ * @param rests brings the stage to rest at a temperature of the air
  * @returns nothing where there is no point at some temperature, the part runs away, or it is lost
  */
-export function restAt(s: Stage, isLost: (soFar: Rest) => boolean = () => false): Rest | undefined {
-  if (!restsCool(s)) return undefined
+export function restAt(
+  s: Stage,
+  isLost: (soFar: Rest) => boolean = () => false,
+  rests: (s: Stage, ambientC: number) => boolean = isAtRest,
+): Rest | undefined {
+  if (!rests(s, numbersAtC)) return undefined
   const { ic, vce, rooms } = readPoint(s, numbersAtC)
   let rest: Rest = { ic, vce, rooms, drift: 0 }
   for (const t of driftTemperatures(s.position.demands)) {
     if (isLost(rest)) return undefined
-    if (!isAtRest(s, t)) return undefined
+    if (!rests(s, t)) return undefined
     rest = { ...rest, drift: Math.max(rest.drift, Math.abs(readPlace(s).ic / ic - 1)) }
   }
   return rest
