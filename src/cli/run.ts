@@ -57,7 +57,11 @@ export function define(command: Command): void {
         const { run, sheet } = o.resume === true ? await lastRun(bench) : await newRun(bench, typeName, o)
         const ended = await askParts(bench, run, sheet, o)
         if (!ended) {
-          say(o, '', `Run ${run} is kept as it is. Go on with: germane run --resume`)
+          say(
+            o,
+            '',
+            `Run ${run} is kept as it is. Go on with: germane run --resume${o.book === undefined ? '' : ` --book ${o.book}`}`,
+          )
           if (o.json === true) printJson({ format: 'germane/run/1', run, ended: false })
           return
         }
@@ -128,7 +132,7 @@ async function startPart(bench: Bench, run: number, sheet: RunSheet, tag: string
     say(
       o,
       ...wrapped(
-        `${tag}: left out before and not asked again: ${names.join(', ')}. b goes back to the last of them; q and "germane run --resume --again" ask for them all.`,
+        `${tag}: left out before and not asked again: ${names.join(', ')}. b goes back to the last of them; q, then --resume with --again asks for them all.`,
       ),
     )
   return session

@@ -77,7 +77,7 @@ export function verdictLines(judged: Judged, detail: Detail = {}): readonly stri
   const byPart = verdictsByPart(judged)
   const rows = judged.results.flatMap((r) => {
     if (r.state !== 'measured')
-      return [[r.part, r.type ?? '', '', '', '', verdictText('does not conform'), '', r.state]]
+      return [[r.part, r.type ?? '', r.state, '', '', verdictText('does not conform'), '', '']]
     const own = byPart.get(r.part)!
     const shown = detail.all === true ? own : own.filter((v) => v.verdict !== 'not comparable')
     return shown.map((v) => [r.part, r.type ?? '', ...verdictCells(v)])

@@ -23,11 +23,23 @@ test('in a terminal its last column is broken at blanks and goes on below itself
     '12  OP-12  It holds.',
   ]))
 
-test('where no room is left for a sentence, and for numbers, the table stays whole', () => {
-  expect(tableLines(head, rows, 24)).toEqual(tableLines(head, rows, undefined))
-  const numbers = ['part', '>value']
-  expect(tableLines(numbers, [['OP-1', '1.20(2) mA']], 8)).toEqual(['part       value', 'OP-1  1.20(2) mA'])
+test('where no room is left, the columns that do not fit stand below their row with their names', () => {
+  expect(tableLines(head, rows.slice(1), 12)).toEqual([' n  part', '12  OP-12', '    why: It holds.'])
+  const numbers = ['part', '>value', '>at 25 °C']
+  expect(
+    tableLines(
+      numbers,
+      [
+        ['OP-1', '1.20(2) mA', '1.50(3) mA'],
+        ['OP-2', '1 mA', ''],
+      ],
+      20,
+    ),
+  ).toEqual(['part       value', 'OP-1  1.20(2) mA', '    at 25 °C:', '    1.50(3) mA', 'OP-2        1 mA'])
 })
+
+test('where not even two columns fit, the table stays whole', () =>
+  expect(tableLines(head, rows, 6)).toEqual(tableLines(head, rows, undefined)))
 
 test('rows that are short of cells, and tables without rows', () => {
   expect(tableLines(['a', 'b'], [['x']], 80)).toEqual(['a  b', 'x'])
