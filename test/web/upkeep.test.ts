@@ -57,6 +57,30 @@ describePage('the upkeep of a tester', true, (bench) => {
     await soon(() => page.getByRole('button', { name: '2026-05-12' }).count()).toBe(0)
   }, 90_000)
 
+  test('a span of the gain dial is calibrated beside the ranges', async () => {
+    const page = await bench.open('/testers/larkfield/upkeep/calibration')
+    await page.getByLabel('Range').selectOption({ value: 'h_FE span low' })
+    await page.getByRole('button', { name: 'Lay out five points, up and down' }).click()
+    expect(await page.getByLabel('Reference 1', { exact: true }).inputValue()).toBe('14')
+    await page.getByText('Dial was turned from').waitFor()
+    for (let i = 1; i <= 10; i++) {
+      const reference = await page.getByLabel(`Reference ${i}`, { exact: true }).inputValue()
+      await page.getByLabel(`Shown ${i}`, { exact: true }).fill(String(Number(reference) * 0.9))
+    }
+    await page
+      .getByText(/span low: with corrections/)
+      .first()
+      .waitFor()
+    await page.getByText(/reads 11\s% low; the description names nothing to trim/).waitFor()
+    await page.getByLabel('Day').fill('2026-05-12')
+    await page.getByRole('button', { name: 'Keep it with the tester' }).click()
+    await page.getByText('The calibration of 2026-05-12 is kept').first().waitFor()
+    const kept = await apiClient(bench.served.url).tester('larkfield')
+    expect(kept.tester.calibrations).toMatchObject([{ ranges: [{ range: 'low', unit: '1', from: 12.6 }] }])
+    await page.getByRole('button', { name: 'Undo' }).click()
+    await soon(() => page.getByRole('button', { name: '2026-05-12' }).count()).toBe(0)
+  }, 90_000)
+
   test('what cannot be read stands beside its field, and too few readings are told', async () => {
     const page = await bench.open('/testers/larkfield/upkeep/calibration')
     await page.getByRole('button', { name: 'Lay out five points, up and down' }).click()

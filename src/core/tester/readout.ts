@@ -5,7 +5,8 @@ import type { Gain, Range, Tester } from './tester.ts'
 export interface Readout {
   readonly id: string
   readonly unit: 'A' | 'V' | '1'
-  /** The most it is printed for, in its unit. */
+  /** The least and the most it is printed for, in its unit. */
+  readonly least: number
   readonly fullScale: number
   /** Left out for a span of the dial. */
   readonly range?: Range
@@ -17,12 +18,18 @@ export type DialSpan = Extract<Gain, { kind: 'dial' }>['spans'][number]
 export const readoutOf = (range: Range): Readout => ({
   id: range.id,
   unit: rangeUnit(range),
+  least: 0,
   fullScale: range.fullScale,
   range,
 })
 
 /** A span of the gain dial as a readout. */
-export const spanReadout = (span: DialSpan): Readout => ({ id: span.id, unit: '1', fullScale: span.to })
+export const spanReadout = (span: DialSpan): Readout => ({
+  id: span.id,
+  unit: '1',
+  least: span.from,
+  fullScale: span.to,
+})
 
 /** The spans of its gain dial; none on a tester without one. */
 const spansOf = ({ gain }: Tester): readonly DialSpan[] => (gain.kind === 'dial' ? gain.spans : [])
@@ -43,8 +50,13 @@ const plain = (text: string): string => text.toLowerCase().replaceAll(/\s+/g, ''
 export const findSpan = (spans: readonly DialSpan[], text: string): DialSpan | undefined =>
   spans.find((s) => plain(s.id) === plain(text))
 
-/** Finds a readout by its name; a range by its full-scale value too. A range counts before a span of the same name. */
+/**
+ * Finds a readout by its name; a range by its full-scale value too. A range counts before a span of the same id, which
+ * is then told by its whole name, `h_FE span low`.
+ */
 export function findReadout(tester: Tester, text: string): Readout | Extract<RangeFound, { ok: false }> {
+  const whole = spansOf(tester).find((s) => plain(readoutName(spanReadout(s))) === plain(text))
+  if (whole !== undefined) return spanReadout(whole)
   const range = findRange(tester, text)
   if (range.ok) return readoutOf(range.range)
   const span = findSpan(spansOf(tester), text)

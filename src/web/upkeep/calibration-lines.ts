@@ -1,6 +1,6 @@
 import { FaultError } from '#core/fault'
 import { printPlain } from '#core/quantity'
-import { type CalibrationPoint, type Range, rangeUnit, scaleOf, type Tester } from '#core/tester'
+import { type CalibrationPoint, type Readout, readoutName, scaleOf, type Tester } from '#core/tester'
 import { writeCsv } from '#core/text'
 import { readCalibration } from '#core/upkeep'
 
@@ -29,25 +29,29 @@ export interface LinesRead {
   readonly fault?: string
 }
 
-/** Units that a bare number of a range takes: those of its print, and divisions for what a needle shows. */
-export function bareUnits(tester: Tester, range: Range): { readonly reference: string; readonly shown: string } {
-  const printed = printPlain(range.fullScale, rangeUnit(range), { ascii: true }).split(' ').at(-1)!
+/** Units that a bare number of a range takes: those of its print, and divisions for what a needle shows; a gain has none. */
+export function bareUnits(
+  tester: Tester,
+  { range, unit, fullScale }: Readout,
+): { readonly reference: string; readonly shown: string } {
+  if (range === undefined) return { reference: '', shown: '' }
+  const printed = printPlain(fullScale, unit, { ascii: true }).split(' ').at(-1)!
   return { reference: printed, shown: scaleOf(tester, range) === undefined ? printed : 'div' }
 }
 
-/** Reads the lines of a range; those that are not whole yet are passed over. */
-export function readLines(tester: Tester, range: Range, lines: readonly Line[]): LinesRead {
+/** Reads the lines of a range or span; those that are not whole yet are passed over. */
+export function readLines(tester: Tester, readout: Readout, lines: readonly Line[]): LinesRead {
   const whole = lines.flatMap((line, i) => (isWhole(line) ? [i] : []))
   const read: LineRead[] = lines.map(() => ({}))
   if (whole.length === 0) return { lines: read, points: [] }
-  const first = pointsOf(tester, range, lines, whole)
+  const first = pointsOf(tester, readout, lines, whole)
   for (const f of first.faults) {
     const i = f.row === undefined ? undefined : whole[f.row - firstRow]
     if (i !== undefined)
       read[i] = { fault: f.say, ...(f.field === 'shown' ? { faultIn: 'shown' } : { faultIn: 'reference' }) }
   }
   const good = whole.filter((i) => read[i]!.fault === undefined)
-  const { points, faults } = good.length === whole.length ? first : pointsOf(tester, range, lines, good)
+  const { points, faults } = good.length === whole.length ? first : pointsOf(tester, readout, lines, good)
   points.forEach((point, k) => {
     read[good[k]!] = { point }
   })
@@ -65,14 +69,15 @@ interface LineFault {
 
 function pointsOf(
   tester: Tester,
-  range: Range,
+  readout: Readout,
   lines: readonly Line[],
   which: readonly number[],
 ): { readonly points: readonly CalibrationPoint[]; readonly faults: readonly LineFault[] } {
-  const { reference, shown } = bareUnits(tester, range)
-  const rows = which.map((i) => [range.id, lines[i]!.reference, lines[i]!.shown, lines[i]!.way])
+  const { reference, shown } = bareUnits(tester, readout)
+  const inUnit = (name: string, unit: string): string => (unit === '' ? name : `${name} [${unit}]`)
+  const rows = which.map((i) => [readoutName(readout), lines[i]!.reference, lines[i]!.shown, lines[i]!.way])
   try {
-    const csv = writeCsv(['range', `reference [${reference}]`, `shown [${shown}]`, 'way'], rows)
+    const csv = writeCsv(['range', inUnit('reference', reference), inUnit('shown', shown), 'way'], rows)
     return { points: readCalibration(csv, '', tester)[0]?.points ?? [], faults: [] }
   } catch (error) {
     if (!(error instanceof FaultError)) throw error
@@ -88,9 +93,9 @@ function lineFault(f: FaultError['faults'][number]): LineFault {
 }
 
 /** Points to read: five up the scale and back down, or as many as asked. */
-export function laidOut(range: Range, count = 5): readonly Line[] {
+export function laidOut({ unit, least, fullScale }: Readout, count = 5): readonly Line[] {
   const at = Array.from({ length: count }, (_, i) =>
-    printPlain((range.fullScale * (i + 1)) / count, rangeUnit(range), { digits: 4 }),
+    printPlain(least + ((fullScale - least) * (i + 1)) / count, unit, { digits: 4 }),
   )
   return [
     ...at.map((reference): Line => ({ reference, shown: '', way: 'up' })),

@@ -1,6 +1,6 @@
 import { useDeferredValue, useMemo, useState } from 'react'
 import { ApiFault } from '#api'
-import { type Calibration, type Tester, writtenCalibration } from '#core/tester'
+import { type Calibration, readoutName, readoutsOf, type Tester, writtenCalibration } from '#core/tester'
 import { addToList } from '#core/text'
 import { type Calibrated, type CalibrationHead, calibrate, calibrateAgain } from '#core/upkeep'
 import { certificateSheet } from '#report/sheet'
@@ -13,27 +13,29 @@ import { FaultList } from './faults.tsx'
 import { SheetView } from './sheet-view.tsx'
 import type { UpkeepProps } from './upkeep-screen.tsx'
 
-/** What one typed of each range. */
+/** What one typed of each range, and span of the gain dial, by its name. */
 type AllLines = Readonly<Record<string, readonly Line[]>>
 
-/** A tester held against a reference, range by range. */
+/** A tester held against a reference, range by range, and its gain dial span by span. */
 export function CalibrationPart({ detail }: UpkeepProps) {
   const { tester } = detail
-  const [rangeId, setRange] = useRemembered(`calibrated-range/${tester.id}`, () => tester.ranges[0]?.id ?? '')
+  const readouts = readoutsOf(tester)
+  const [chosen, setChosen] = useRemembered(`calibrated-range/${tester.id}`, () => tester.ranges[0]?.id ?? '')
   const [typed, setTyped] = useRemembered<AllLines>(`calibration/${tester.id}`, () => ({}))
   const [head, setHead] = useRemembered<HeadTyped>(`calibration-head/${tester.id}`, () => noHead)
-  const range = tester.ranges.find((r) => r.id === rangeId) ?? tester.ranges[0]
+  const readout = readouts.find((r) => readoutName(r) === chosen) ?? readouts[0]
+  const name = readout === undefined ? '' : readoutName(readout)
   const later = useDeferredValue(typed)
   const read = useMemo(() => readAll(tester, later), [tester, later])
-  const lines = (range && typed[range.id]) ?? []
-  const own = range === undefined ? undefined : read.get(range.id)
-  const setLines = (l: readonly Line[]): void => setTyped({ ...typed, [range!.id]: l })
+  const lines = typed[name] ?? []
+  const own = read.get(name)
+  const setLines = (l: readonly Line[]): void => setTyped({ ...typed, [name]: l })
   const headRead = useMemo(() => headOf(head), [head])
   const done = useMemo(
     () => (headRead.ok ? calibrated(tester, read, headRead.value) : undefined),
     [tester, read, headRead],
   )
-  if (range === undefined) return <p>It has no range.</p>
+  if (readout === undefined) return <p>It has no range.</p>
   return (
     <>
       <section className="spread">
@@ -44,26 +46,32 @@ export function CalibrationPart({ detail }: UpkeepProps) {
           <div className="upkeep-choose">
             <label className="field">
               <span className="field-label">Range</span>
-              <select className="select" value={range.id} onChange={(e) => setRange(e.target.value)}>
-                {tester.ranges.map((r) => (
-                  <option key={r.id} value={r.id}>
-                    {r.id}
-                    {(read.get(r.id)?.points.length ?? 0) > 0 && `, ${read.get(r.id)!.points.length} readings`}
+              <select className="select" value={name} onChange={(e) => setChosen(e.target.value)}>
+                {readouts.map(readoutName).map((one) => (
+                  <option key={one} value={one}>
+                    {one}
+                    {(read.get(one)?.points.length ?? 0) > 0 && `, ${read.get(one)!.points.length} readings`}
                   </option>
                 ))}
               </select>
             </label>
             {lines.every((l) => l.shown.trim() === '') ? (
-              <button type="button" className="word" onClick={() => setLines(laidOut(range))}>
+              <button type="button" className="word" onClick={() => setLines(laidOut(readout))}>
                 Lay out five points, up and down
               </button>
             ) : (
               <button type="button" className="word" onClick={() => setLines([])}>
-                Empty {range.id}
+                Empty {name}
               </button>
             )}
           </div>
-          <CalibrationSheet tester={tester} range={range} lines={lines} read={own?.lines ?? []} onLines={setLines} />
+          <CalibrationSheet
+            tester={tester}
+            readout={readout}
+            lines={lines}
+            read={own?.lines ?? []}
+            onLines={setLines}
+          />
           {own?.fault !== undefined && <p className="field-fault">{own.fault}</p>}
         </div>
       </section>
@@ -93,11 +101,20 @@ export function CalibrationPart({ detail }: UpkeepProps) {
 }
 
 function readAll(tester: Tester, typed: AllLines): ReadonlyMap<string, LinesRead> {
-  return new Map(tester.ranges.map((r) => [r.id, readLines(tester, r, typed[r.id] ?? [])]))
+  return new Map(
+    readoutsOf(tester).map((r) => {
+      const name = readoutName(r)
+      return [name, readLines(tester, r, typed[name] ?? [])]
+    }),
+  )
 }
 
 function calibrated(tester: Tester, read: ReadonlyMap<string, LinesRead>, head: CalibrationHead) {
-  const readings = [...read].flatMap(([range, { points }]) => (points.length === 0 ? [] : [{ range, points }]))
+  const readings = readoutsOf(tester).flatMap((r) => {
+    const points = read.get(readoutName(r))?.points ?? []
+    const named = { range: r.id, ...(r.unit === '1' ? { unit: r.unit } : {}) }
+    return points.length === 0 ? [] : [{ ...named, points }]
+  })
   return readings.length === 0 ? undefined : attempt(() => calibrate(tester, readings, head))
 }
 
@@ -157,7 +174,7 @@ function Kept({ tester }: { readonly tester: Tester }) {
               {c.date}
             </button>{' '}
             <span className="soft">
-              {c.ranges.map((r) => r.range).join(', ')}
+              {c.ranges.map((r) => readoutName({ id: r.range, unit: r.unit ?? 'A' })).join(', ')}
               {c.due !== undefined && `; due again on ${c.due}`}
             </span>
             {open === c.date && <KeptCertificate tester={tester} calibration={c} />}

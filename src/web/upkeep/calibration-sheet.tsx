@@ -1,28 +1,28 @@
 import type { KeyboardEvent } from 'react'
-import { type Range, rangeUnit, type Tester } from '#core/tester'
+import { type Readout, readoutName, type Tester } from '#core/tester'
 import { Plain } from '#web/typeset'
 import { bareUnits, isBlank, type Line, type LineRead } from './calibration-lines.ts'
 
 interface Props {
   readonly tester: Tester
-  readonly range: Range
+  readonly readout: Readout
   readonly lines: readonly Line[]
   readonly read: readonly LineRead[]
   readonly onLines: (lines: readonly Line[]) => void
 }
 
 /** Readings of a range against the reference, a line each; there is always room for one more. */
-export function CalibrationSheet({ tester, range, lines, read, onLines }: Props) {
-  const units = bareUnits(tester, range)
+export function CalibrationSheet({ tester, readout, lines, read, onLines }: Props) {
+  const units = bareUnits(tester, readout)
   const last = lines.at(-1)
   const shown = last === undefined || !isBlank(last) ? [...lines, blankAfter(last)] : lines
   const change = (i: number, line: Line): void => onLines([...lines.slice(0, i), line, ...lines.slice(i + 1)])
   return (
-    <form aria-label={`Readings of ${range.id}`} onSubmit={(e) => e.preventDefault()} onKeyDown={goOn}>
+    <form aria-label={`Readings of ${readoutName(readout)}`} onSubmit={(e) => e.preventDefault()} onKeyDown={goOn}>
       <p className="upkeep-line upkeep-heads soft small" aria-hidden="true">
-        <span>Reference, {units.reference.replace('u', 'µ')}</span>
-        <span>Shown, {units.shown.replace('u', 'µ')}</span>
-        <span>Needle came from</span>
+        <span>{headOf('Reference', units.reference)}</span>
+        <span>{headOf('Shown', units.shown)}</span>
+        <span>{readout.unit === '1' ? 'Dial was turned from' : 'Needle came from'}</span>
         <span className="n">Error</span>
       </p>
       <ol>
@@ -33,7 +33,7 @@ export function CalibrationSheet({ tester, range, lines, read, onLines }: Props)
             at={i + 1}
             line={line}
             read={read[i] ?? {}}
-            range={range}
+            readout={readout}
             onLine={(l) => change(i, l)}
           />
         ))}
@@ -41,6 +41,8 @@ export function CalibrationSheet({ tester, range, lines, read, onLines }: Props)
     </form>
   )
 }
+
+const headOf = (what: string, unit: string): string => (unit === '' ? what : `${what}, ${unit.replace('u', 'µ')}`)
 
 const blankAfter = (last: Line | undefined): Line => ({ reference: '', shown: '', way: last?.way ?? 'up' })
 
@@ -56,11 +58,11 @@ interface LineProps {
   readonly at: number
   readonly line: Line
   readonly read: LineRead
-  readonly range: Range
+  readonly readout: Readout
   readonly onLine: (line: Line) => void
 }
 
-function CalibrationLine({ at, line, read: { point, fault, faultIn }, range, onLine }: LineProps) {
+function CalibrationLine({ at, line, read: { point, fault, faultIn }, readout, onLine }: LineProps) {
   const faultId = `calibration-fault-${at}`
   const field = (of: 'reference' | 'shown', label: string) => (
     <input
@@ -92,7 +94,7 @@ function CalibrationLine({ at, line, read: { point, fault, faultIn }, range, onL
         <option value="">not noted</option>
       </select>
       <span className="n">
-        {point !== undefined && <Plain value={point.shown - point.reference} unit={rangeUnit(range)} digits={3} />}
+        {point !== undefined && <Plain value={point.shown - point.reference} unit={readout.unit} digits={3} />}
       </span>
       {fault !== undefined && (
         <span className="field-fault" id={faultId}>
