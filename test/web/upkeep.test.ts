@@ -62,7 +62,7 @@ describePage('the upkeep of a tester', true, (bench) => {
     await page.getByLabel('Range').selectOption({ value: 'h_FE span low' })
     await page.getByRole('button', { name: 'Lay out five points, up and down' }).click()
     expect(await page.getByLabel('Reference 1', { exact: true }).inputValue()).toBe('14')
-    await page.getByText('Dial was turned from').waitFor()
+    await page.getByText('Turned from').waitFor()
     for (let i = 1; i <= 10; i++) {
       const reference = await page.getByLabel(`Reference ${i}`, { exact: true }).inputValue()
       await page.getByLabel(`Shown ${i}`, { exact: true }).fill(String(Number(reference) * 0.9))

@@ -22,7 +22,7 @@ export function CalibrationSheet({ tester, readout, lines, read, onLines }: Prop
       <p className="upkeep-line upkeep-heads soft small" aria-hidden="true">
         <span>{headOf('Reference', units.reference)}</span>
         <span>{headOf('Shown', units.shown)}</span>
-        <span>{readout.unit === '1' ? 'Dial was turned from' : 'Needle came from'}</span>
+        <span>{readout.unit === '1' ? 'Turned from' : 'Needle came from'}</span>
         <span className="n">Error</span>
       </p>
       <ol>
