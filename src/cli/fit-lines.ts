@@ -12,6 +12,9 @@ const figure = (x: number, digits = 5): string => {
 
 const unitOf = (unit: string): string => (unit === '1' ? '' : unit)
 
+/** Scatter about the law, as a part of a current, that hints at a slip in the file rather than at the part. */
+const farOff = 0.25
+
 /** One fit: parameters, what was held and why, how the readings lie about the law. */
 export function fitLines(f: CurveFit, isTold: boolean): readonly string[] {
   const rows = f.parameters
@@ -26,6 +29,10 @@ export function fitLines(f: CurveFit, isTold: boolean): readonly string[] {
   const held = f.parameters
     .filter((p) => p.standing === 'held')
     .flatMap((p) => wrapped(`${p.why}.${limitText(p)}`, `  ${p.symbol} ${heldAt(p)}: `))
+  const far =
+    f.scatter !== undefined && f.scatter > farOff
+      ? ['They lie far off the law: see that the columns, their units and the kind of part are right.']
+      : []
   const scatter = f.scatter === undefined ? '' : ` Readings scatter by ${figure(100 * f.scatter, 2)} % about the law.`
   const assumed = isTold ? [] : ['The part is taken to be at 25 °C: give --temperature.']
   return [
@@ -34,7 +41,8 @@ export function fitLines(f: CurveFit, isTold: boolean): readonly string[] {
     ...tableLines(['parameter', '>value', '>u', 'unit', '95 % interval'], rows),
     ...block('Held:', held),
     '',
-    `chi-square ${figure(f.chiSquare, 4)} with ${f.dof} degrees of freedom.${scatter}`,
+    `chi-square ${figure(f.chiSquare, 4)} with ${f.dof} ${f.dof === 1 ? 'degree' : 'degrees'} of freedom.${scatter}`,
+    ...far,
     ...block('Doubt comes from:', f.parameters.flatMap(causeLines)),
     ...block('Correlation:', correlationLines(f)),
     ...block(

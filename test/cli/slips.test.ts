@@ -233,3 +233,18 @@ test('the example of readings is one for the sample as well', async () => {
   expect(said).toMatchObject({ code: 1, err: '' })
   expect(said.out).toMatch(/A1 +2N1305 +\? undecided/)
 })
+
+test("columns that stand in each other's place are pointed at", async () => {
+  const head = 'V_F [V],I_F [A]'
+  const swapped = curveExampleCsv.diode
+    .split('\n')
+    .map((line) => (line === head || line.startsWith('#') ? line : line.split(',').reverse().join(',')))
+    .join('\n')
+  const diode = await g.run(['fit', 'diode', '-'], { input: swapped })
+  expect(diode.out).toContain('They lie far off the law: see that the columns, their units and the kind of part')
+  expect((await g.run(['fit', 'diode', 'curve.csv'])).out).not.toContain('far off')
+  const bjt = curveExampleCsv.bjt.replace('I_B [A],I_C [A]', 'I_C [A],I_B [A]')
+  const said = (await g.run(['curve', '-'], { input: bjt })).out.replaceAll(/\s+/g, ' ')
+  expect(said).toContain('I_B is above I_C in most rows, so that there is no gain')
+  expect((await g.run(['curve', '-'], { input: curveExampleCsv.bjt })).out).not.toContain('above I_C')
+})

@@ -186,8 +186,18 @@ function unitNotes(at: Readonly<Record<string, Column | undefined>>, kind: FitKi
   return bare.length === 0 ? [] : [`Numbers without a unit are taken in V and A: ${bare.join(', ')}.`]
 }
 
+/** A base current above that of the collector in most rows: two columns that stand in each other's place. */
+function swapNotes(points: readonly CurvePoint[]): readonly string[] {
+  const both = points.filter(({ values }) => values.I_B !== undefined && values.I_C !== undefined)
+  const odd = both.filter(({ values }) => Math.abs(values.I_B!) > Math.abs(values.I_C!))
+  return odd.length > both.length / 2
+    ? ['I_B is above I_C in most rows, so that there is no gain: see that the two columns are not swapped.']
+    : []
+}
+
 /** One part's curve, its signs turned to those of NPN or n-channel. */
-function curveOf(name: string, kind: FitKind, points: readonly CurvePoint[], notes: readonly string[]): Curve {
+function curveOf(name: string, kind: FitKind, points: readonly CurvePoint[], told: readonly string[]): Curve {
+  const notes = [...told, ...swapNotes(points)]
   const main: CurveSymbol = kind === 'bjt' ? 'I_C' : 'I_D'
   const other: CurveSymbol = kind === 'bjt' ? 'I_B' : 'I_D'
   let sign = 0
