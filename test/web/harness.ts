@@ -197,6 +197,9 @@ export function describePage(name: string, demo: boolean, tests: (bench: PageBen
 export const soon = <T>(ask: () => T | Promise<T>, message = 'what the page comes to') =>
   expect.poll(ask, { timeout: 10_000, interval: 30, message })
 
+/** The text of an element, with plain blanks: on the page a value and its unit are held together by others. */
+export const textOf = async (of: Locator): Promise<string> => ((await of.textContent()) ?? '').replaceAll('\u00a0', ' ')
+
 /** A request as the page makes it. */
 export const jsonPost = (body: unknown, method = 'POST'): RequestInit => ({
   method,

@@ -100,7 +100,17 @@ describePage('the match screen', true, (bench) => {
       await page.setViewportSize(telephone)
       expect(await overflow(page)).toBe(0)
       expect(await violations(page)).toEqual([])
+      const use = await rowsOf(page).first().getByRole('button', { name: 'Use' }).boundingBox()
+      expect(use!.x + use!.width, 'what one does with a set is in sight').toBeLessThanOrEqual(telephone.width)
     }, 60_000)
+
+  test('opened first, its points stand within the axes', async () => {
+    const page = await bench.open('/match')
+    const axes = (await page.locator('.chart-axes').boundingBox())!
+    const points = (await page.locator('.match-used').boundingBox())!
+    expect(points.y).toBeGreaterThanOrEqual(axes.y)
+    expect(points.y + points.height).toBeLessThanOrEqual(axes.y + axes.height)
+  })
 
   test('says that a large drawer is too much to be matched while one watches, and matches a type of it', async () => {
     await command('book', 'fill', '--parts', '2000', '--seed', '6', '--book', bench.served.book)

@@ -1,6 +1,16 @@
 import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
-import { describePage, none, overflow, type PageBench, smallTargets, soon, telephone, violations } from './harness.ts'
+import {
+  describePage,
+  none,
+  overflow,
+  type PageBench,
+  smallTargets,
+  soon,
+  telephone,
+  textOf,
+  violations,
+} from './harness.ts'
 
 /** What is typed for each reading of a good small germanium transistor on the Larkfield tester. */
 const typed: Readonly<Record<string, string>> = {
@@ -93,7 +103,7 @@ describePage('a run', true, (bench) => {
     const page = await bench.open('/run')
     const run = await begin(page, 'KEY-9')
     await toEnd(page)
-    await soon(() => page.locator('.step-say').textContent()).toBe('KEY-9 is done. Take it out.')
+    await soon(() => textOf(page.locator('.step-say'))).toBe('KEY-9 is done. Take it out.')
     await soon(() => page.locator('#next-tag').inputValue()).toBe('KEY-10')
     await enter(page)
     await page.locator('.run-where b', { hasText: 'KEY-10' }).waitFor()
@@ -126,11 +136,11 @@ describePage('a run', true, (bench) => {
     await toReading(page, 'ICBO')
     await page.keyboard.type('1.4')
     await page.locator('.echo-good').waitFor()
-    await soon(() => page.locator('.echo-good').textContent()).toBe('1.4 div of 50 on 100 µA = 2.80 µA')
+    await soon(() => textOf(page.locator('.echo-good'))).toBe('1.4 div of 50 on 100 µA = 2.80 µA')
     await soon(() => page.locator('.arc-needle').count()).toBe(1)
-    await soon(() => page.locator('.scale-where').textContent()).toBe('as expected')
+    await soon(() => textOf(page.locator('.scale-where'))).toBe('as expected')
     await page.locator('.so-far').waitFor()
-    await soon(() => page.locator('.so-far').textContent()).toContain('2.8')
+    await soon(() => textOf(page.locator('.so-far'))).toContain('2.8')
     await page.keyboard.press('Control+a')
     await page.keyboard.type('40')
     await page.locator('.scale-where', { hasText: 'higher than expected' }).waitFor()
@@ -147,12 +157,12 @@ describePage('a run', true, (bench) => {
     await page.keyboard.type('60')
     await enter(page)
     await page.locator('.echo.refused').waitFor()
-    await soon(() => page.locator('.echo.refused').textContent()).toContain('is beyond the end of the scale')
+    await soon(() => textOf(page.locator('.echo.refused'))).toContain('is beyond the end of the scale')
     await soon(() => countOf(page)).toBe(count)
     await page.keyboard.press('Control+a')
     await page.keyboard.press('Delete')
     await enter(page)
-    await soon(() => page.locator('.echo').textContent()).toContain('Press Enter again to leave')
+    await soon(() => textOf(page.locator('.echo'))).toContain('Press Enter again to leave')
     await nextStep(page, () => enter(page))
   }, 60_000)
 
@@ -178,11 +188,11 @@ describePage('a run', true, (bench) => {
     await toReading(page, 'ICES')
     await page.locator('.entry-units label', { hasText: 'µA' }).click()
     await page.locator('#reading').fill('7')
-    await soon(() => page.locator('.echo-good').textContent()).toContain('7.00 µA')
+    await soon(() => textOf(page.locator('.echo-good'))).toContain('7.00 µA')
     await page.getByLabel('Range').selectOption('1 mA')
-    await soon(() => page.locator('.echo-good').textContent()).toContain('on 1 mA')
+    await soon(() => textOf(page.locator('.echo-good'))).toContain('on 1 mA')
     await page.getByRole('button', { name: 'Something odd?' }).click()
-    await soon(() => page.locator('.advice').textContent()).toContain('?')
+    await soon(() => textOf(page.locator('.advice'))).toContain('?')
     await nextStep(page, () => page.getByRole('button', { name: /Take it/ }).click())
     await nextStep(page, () => page.getByRole('button', { name: 'Back' }).click())
     await soon(() => page.locator('#reading').inputValue()).toBe('7 uA')
@@ -209,7 +219,7 @@ describePage('a run', true, (bench) => {
     const other = await bench.open('/run')
     await other.locator('.open-runs li', { hasText: 'AGAIN-1' }).getByRole('link').click()
     await other.locator('.step-say').waitFor()
-    await soon(() => other.locator('.read-list').textContent()).toContain('1.4 div')
+    await soon(() => textOf(other.locator('.read-list'))).toContain('1.4 div')
   }, 60_000)
 
   test('a tag is text, whatever it holds', async () => {
@@ -217,7 +227,7 @@ describePage('a run', true, (bench) => {
     const tag = '<img src=x onerror=alert(1)>'
     await begin(page, tag)
     await toReading(page, 'ICBO')
-    await soon(() => page.locator('.run-where b').textContent()).toBe(tag)
+    await soon(() => textOf(page.locator('.run-where b'))).toBe(tag)
     await none(page.locator('main img'))
   }, 60_000)
 

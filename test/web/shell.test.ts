@@ -83,6 +83,20 @@ describePage('the frame of every screen', true, (bench) => {
     await list.waitFor({ state: 'detached' })
   })
 
+  test.each(['/stage', '/jobs', '/parts/OP-4'])(
+    'a button that takes a file on %s shows that it has the focus',
+    async (path) => {
+      const page = await bench.open(path)
+      const file = page.locator('input[type=file]').first()
+      await file.waitFor({ state: 'attached' })
+      await file.focus()
+      await page.keyboard.press('Shift+Tab')
+      await page.keyboard.press('Tab')
+      const outline = `getComputedStyle(document.activeElement.closest('.file').querySelector('label')).outlineStyle`
+      await soon(() => page.evaluate(outline)).toBe('solid')
+    },
+  )
+
   test('letters typed into a field are not shortcuts', async () => {
     const page = await bench.open('/types')
     await page.getByLabel('Number, or words of its use').fill('')

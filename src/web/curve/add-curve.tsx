@@ -1,13 +1,12 @@
-import { type ChangeEvent, useId, useState } from 'react'
+import { useState } from 'react'
 import { parseValue } from '#core/quantity'
-import { Field } from '#web/field'
+import { Field, FileButton } from '#web/field'
 import { api, queryClient, sayDone } from '#web/live'
 import { Prose } from '#web/typeset'
 import { curvesQuery } from './query.ts'
 
 /** Takes a file with the curve of a part into the book. */
 export function AddCurve({ tag }: { readonly tag: string }) {
-  const id = useId()
   const [temperature, setTemperature] = useState('')
   const [fault, setFault] = useState<string>()
   const keep = async (file: File): Promise<void> => {
@@ -26,12 +25,6 @@ export function AddCurve({ tag }: { readonly tag: string }) {
       setFault(e instanceof Error ? e.message : String(e))
     }
   }
-  const onFile = (e: ChangeEvent<HTMLInputElement>): void => {
-    setFault(undefined)
-    const file = e.target.files?.[0]
-    e.target.value = ''
-    if (file !== undefined) void keep(file)
-  }
   return (
     <div className="curve-add">
       <Field
@@ -42,10 +35,14 @@ export function AddCurve({ tag }: { readonly tag: string }) {
         onText={setTemperature}
       />
       <p>
-        <label htmlFor={id} className="button">
-          Add a curve
-        </label>
-        <input id={id} className="vh" type="file" accept=".csv,.txt,text/csv" onChange={onFile} />
+        <FileButton
+          says="Add a curve"
+          accept=".csv,.txt,text/csv"
+          onFile={(file) => {
+            setFault(undefined)
+            void keep(file)
+          }}
+        />{' '}
         <span className="soft small">
           <Prose text="A table of readings, a row for each point: V_F and I_F, or V_BE, V_CE, I_B and I_C, or V_GS, V_DS and I_D." />{' '}
           It is kept as it was read.

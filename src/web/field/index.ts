@@ -1,2 +1,3 @@
 export { Field, type FieldProps } from './field.tsx'
+export { FileButton } from './file-button.tsx'
 export { KeptArea, KeptChoice, KeptLine } from './kept.tsx'

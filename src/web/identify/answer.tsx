@@ -23,7 +23,9 @@ export function Next({ identity, isTold, onNext }: NextProps) {
     )
   return (
     <>
-      <p>{next.say}</p>
+      <p>
+        <Prose text={next.say} />
+      </p>
       {next.caution !== undefined && <p className="identify-caution">{next.caution}</p>}
       <p className="actions">
         <button type="button" className="button" onClick={() => onNext(next)}>

@@ -1,9 +1,9 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link, useNavigate } from '@tanstack/react-router'
-import { type ChangeEvent, type FormEvent, useId, useState } from 'react'
+import { type FormEvent, useState } from 'react'
 import type { JobInShort } from '#api'
 import { boardColumns } from '#core/job'
-import { Field } from '#web/field'
+import { Field, FileButton } from '#web/field'
 import { api, bookQuery, jobsQuery, queryClient, useScreenTitle } from '#web/live'
 import { Waiting } from '#web/shell'
 import { dayText } from '#web/typeset'
@@ -101,7 +101,6 @@ function NewJob() {
   const [equipment, setEquipment] = useState('')
   const { fault, tried } = useTried()
   const navigate = useNavigate()
-  const file = useId()
   const go = (job: number) => navigate({ to: '/jobs/$id', params: { id: String(job) } })
   const add = async (): Promise<void> => {
     const about = { name: name.trim(), ...(equipment.trim() === '' ? {} : { equipment: equipment.trim() }) }
@@ -112,15 +111,11 @@ function NewJob() {
     e.preventDefault()
     if (name.trim() !== '') tried(add)
   }
-  const onFile = (e: ChangeEvent<HTMLInputElement>): void => {
-    const chosen = e.target.files?.[0]
-    e.target.value = ''
-    if (chosen === undefined) return
+  const onFile = (chosen: File): void =>
     tried(async () => {
       const done = await kept(api.addJobText(await chosen.text(), chosen.name), `Job of ${chosen.name} added.`)
       await go(done.job)
     })
-  }
   return (
     <form onSubmit={send}>
       <div className="job-fields">
@@ -137,10 +132,7 @@ function NewJob() {
         <button type="submit" className="button first" disabled={name.trim() === ''}>
           Begin
         </button>
-        <label htmlFor={file} className="button">
-          Take it from a file
-        </label>
-        <input id={file} className="vh" type="file" accept=".yaml,.yml,.json" onChange={onFile} />
+        <FileButton says="Take it from a file" accept=".yaml,.yml,.json" onFile={onFile} />
         <span className="soft small">
           YAML or JSON; <code>germane job --example</code> prints one.
         </span>

@@ -77,13 +77,23 @@ export function SetTable({ answer, request, offers, held, onPart, onLook, onKeep
                     </span>
                   ))}
                 </td>
-                <td className="n">{digits(set.cost)}</td>
+                <td className="n">
+                  <span className="match-name">Mismatch</span> {digits(set.cost)}
+                </td>
                 {request.by.map(({ name }) => (
                   <td key={name} className="n">
+                    <span className="match-name">
+                      Spread of <NameOf name={name} />
+                    </span>{' '}
                     {plainText(set.spread[name] ?? Number.NaN, unitOf(name, offers), 3)}
                   </td>
                 ))}
-                {isSure && <td className="n">{set.probability === undefined ? '' : sureText(set.probability)}</td>}
+                {isSure && (
+                  <td className="n">
+                    <span className="match-name">Sure</span>{' '}
+                    {set.probability === undefined ? '' : sureText(set.probability)}
+                  </td>
+                )}
                 <td className="match-acts">
                   <button
                     type="button"

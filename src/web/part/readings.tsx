@@ -1,7 +1,7 @@
 import { type FormEvent, useEffect, useRef, useState } from 'react'
 import type { KeptReading, PartRun } from '#api'
 import { api, queryClient, queryKeys, sayDone } from '#web/live'
-import { LetterSymbol, Plain } from '#web/typeset'
+import { bookText, LetterSymbol, Plain } from '#web/typeset'
 import { timeText } from './words.ts'
 
 interface Props {
@@ -56,7 +56,7 @@ export function Readings({ tag, run }: Props) {
                   </>
                 )}
               </td>
-              <td>{r.reading.range ?? ''}</td>
+              <td>{bookText(r.reading.range ?? '')}</td>
               <td className="quiet">
                 {r.reading.supplyV !== undefined && <Plain value={r.reading.supplyV} unit="V" />}
               </td>

@@ -1,5 +1,6 @@
-import { type ChangeEvent, useId, useState } from 'react'
+import { useState } from 'react'
 import { largestPhoto, type Photo, photoTypes } from '#api'
+import { FileButton } from '#web/field'
 import { api, queryClient, sayDone } from '#web/live'
 import { dayText } from '#web/typeset'
 import './photos.css'
@@ -15,7 +16,6 @@ interface Props {
 
 /** Photos of a part or of a job, kept in the book. */
 export function Photos({ of, photos, queryKey, onAdd }: Props) {
-  const id = useId()
   const [fault, setFault] = useState<string>()
   const again = () => queryClient.invalidateQueries({ queryKey: [...queryKey] })
   const add = async (file: File): Promise<void> => {
@@ -33,12 +33,6 @@ export function Photos({ of, photos, queryKey, onAdd }: Props) {
     const { edit } = await api.removePhoto(photo.id)
     await again()
     sayDone({ say: `Photo of ${of} taken away.`, edit })
-  }
-  const onFile = (e: ChangeEvent<HTMLInputElement>): void => {
-    setFault(undefined)
-    const file = e.target.files?.[0]
-    e.target.value = ''
-    if (file !== undefined) void add(file)
   }
   return (
     <div>
@@ -64,10 +58,14 @@ export function Photos({ of, photos, queryKey, onAdd }: Props) {
         </ul>
       )}
       <p className="photo-add">
-        <label htmlFor={id} className="button">
-          Add a photo
-        </label>
-        <input id={id} className="vh" type="file" accept={photoTypes.join(',')} onChange={onFile} />
+        <FileButton
+          says="Add a photo"
+          accept={photoTypes.join(',')}
+          onFile={(file) => {
+            setFault(undefined)
+            void add(file)
+          }}
+        />
         <span className="soft small">PNG, JPEG or WebP, up to 8 MB. It is kept inside the book.</span>
       </p>
       {fault !== undefined && (

@@ -57,7 +57,7 @@ function OpenRuns({ runs }: { readonly runs: readonly RunEntry[] }) {
               Go on with run {r.id}
             </Link>
             <span>
-              {r.type ?? 'unknown part'} on {r.testerName}
+              {r.type ?? 'unmarked part'} on {r.testerName}
               <span className="soft"> · {whereText(r)}</span>
             </span>
           </li>

@@ -1,10 +1,9 @@
 import { type KeyboardEvent, type RefObject, useId } from 'react'
 import type { ReadStep, RunSheet } from '#core/sheet'
-import { LetterSymbol } from '#web/typeset'
+import { bookText, LetterSymbol } from '#web/typeset'
 import { rangeChoices } from './face.ts'
 import type { Draft } from './kept.ts'
 import { statesFor, unitsFor } from './typed.ts'
-import { bookText } from './words.ts'
 import './entry.css'
 
 export interface EntryProps {

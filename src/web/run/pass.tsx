@@ -36,7 +36,7 @@ function Open({ detail, sheet, tag }: OpenProps) {
   const run = useRun(detail, sheet, tag)
   const { session } = run
   const step = session === undefined ? undefined : currentStep(session)
-  const what = sheet.partType?.type ?? 'unknown part'
+  const what = sheet.partType?.type ?? 'unmarked part'
   useScreenTitle(session === undefined ? `Run ${detail.run.id}` : `${session.part}, ${what}`)
   return (
     <div className="screen run">

@@ -1,7 +1,6 @@
 import type { RunSheet } from '#core/sheet'
 import { LetterSymbol, Prose } from '#web/typeset'
 import { typeWords } from './type-field.tsx'
-import { bookText } from './words.ts'
 
 /** What to mind before one begins. */
 export function Mind({ sheet }: { readonly sheet: RunSheet }) {
@@ -48,7 +47,7 @@ export function Preview({ sheet, note }: { readonly sheet: RunSheet; readonly no
           )}
           {(sheet.assumed ?? []).map((a) => (
             <p className="small" key={a}>
-              <Prose text={bookText(a)} />
+              <Prose text={a} />
             </p>
           ))}
         </div>
@@ -63,7 +62,7 @@ export function Preview({ sheet, note }: { readonly sheet: RunSheet; readonly no
                   <LetterSymbol of={g.symbol} />
                 </dt>
                 <dd>
-                  <Prose text={bookText(`${g.why} ${g.mend ?? ''}`)} />
+                  <Prose text={`${g.why} ${g.mend ?? ''}`} />
                 </dd>
               </div>
             ))}

@@ -1,10 +1,9 @@
 import { useDeferredValue, useMemo } from 'react'
 import { currentStep, type ReadStep, type Session } from '#core/sheet'
 import { interval95 } from '#core/uncertainty'
-import { LetterSymbol, Measured, OutcomeShape, OutcomeWord } from '#web/typeset'
+import { bookText, LetterSymbol, Measured, OutcomeShape, OutcomeWord } from '#web/typeset'
 import { type Row, soFar } from './so-far.ts'
 import type { RunState } from './use-run.ts'
-import { bookText } from './words.ts'
 import './rail.css'
 
 /** All that was read of the part; each reading can be corrected. */

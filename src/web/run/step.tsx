@@ -5,7 +5,7 @@ import { mustAnswer, type ReadStep, type Session, type Step, windowText } from '
 import type { ShownParsed } from '#core/tester'
 import { useShortcut } from '#web/keys'
 import { announce } from '#web/live'
-import { Prose } from '#web/typeset'
+import { bookText, Prose } from '#web/typeset'
 import { Arc } from './arc.tsx'
 import { Countdown } from './countdown.tsx'
 import { Entry, type EntryProps, RangeSelect, States } from './entry.tsx'
@@ -14,7 +14,7 @@ import type { Draft } from './kept.ts'
 import { Setting } from './setting.tsx'
 import { isBegun, understood } from './typed.ts'
 import type { RunState } from './use-run.ts'
-import { bookText, firstSentence } from './words.ts'
+import { firstSentence } from './words.ts'
 
 interface Props {
   readonly run: RunState
@@ -75,7 +75,7 @@ export function StepView({ run, session, step }: Props) {
           echoId: 'step-echo',
           isWrong: run.refused.length > 0,
         }
-  const [first, rest] = firstSentence(bookText(step.say))
+  const [first, rest] = firstSentence(step.say)
   return (
     <form className="step" onSubmit={onSubmit} noValidate>
       <div className="step-head">
@@ -88,7 +88,7 @@ export function StepView({ run, session, step }: Props) {
           </p>
         )}
         <p className="step-why">
-          <Prose text={bookText(step.why)} />
+          <Prose text={step.why} />
         </p>
       </div>
       <Look session={session} step={step} entry={entry} shown={shown} />
@@ -195,7 +195,7 @@ function Scale({ entry, shown, isNarrow }: ScaleProps) {
           <Prose text={expected} />
           {step.window !== undefined && (
             <span className="soft scale-from">
-              <Prose text={bookText(step.window.from)} />
+              <Prose text={step.window.from} />
             </span>
           )}
         </span>
@@ -239,7 +239,7 @@ function Echo({ refused, shown, text, asks, reads }: EchoProps) {
       )}
       {!isFault && !asks && shown?.ok && (
         <p className="echo-good">
-          <Prose text={bookText(shown.echo)} />
+          <Prose text={shown.echo} />
         </p>
       )}
       {!isFault && !asks && shown !== undefined && !shown.ok && !isBegun(text) && (

@@ -8,13 +8,6 @@ export function secondsText(seconds: number): string {
   return `${Math.floor(s / 60)} min ${String(s % 60).padStart(2, '0')} s`
 }
 
-/** Units as a book sets them. */
-export const bookText = (text: string): string =>
-  text
-    .replaceAll(/\bu(?=(?:A|V|F|s|W)\b)/g, 'µ')
-    .replaceAll(/\bdegC\b/g, '°C')
-    .replaceAll(/(?<=\d )(k|M)?ohm\b/g, (_, letter: string | undefined) => `${letter ?? ''}Ω`)
-
 /** The first sentence of a step, which is said large, and the rest. */
 export function firstSentence(say: string): readonly [first: string, rest: string] {
   const cut = say.search(/\. (?=[A-Z])/)

@@ -11,6 +11,7 @@ import './shell.css'
 
 const screens = [
   { to: '/run', word: 'Run', keys: 'g r' },
+  { to: '/identify', word: 'Identify', keys: 'g i' },
   { to: '/drawer', word: 'Drawer', keys: 'g d' },
   { to: '/match', word: 'Match', keys: 'g m' },
   { to: '/stage', word: 'Positions', keys: 'g s' },
@@ -22,8 +23,6 @@ const screens = [
 /** The frame of every screen: one calm line at the top, then the screen. */
 export function Shell() {
   const [isListOpen, setListOpen] = useState(false)
-  const navigate = useNavigate()
-  useShortcut({ keys: 'g i', says: 'Go to What is this part?', group: 'Screens' }, () => navigate({ to: '/identify' }))
   useShortcut({ keys: '?', says: 'Show this list.' }, () => setListOpen(true))
   return (
     <>

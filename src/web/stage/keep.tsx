@@ -1,5 +1,6 @@
-import { type ChangeEvent, useEffect, useId, useMemo, useState } from 'react'
+import { useEffect, useMemo, useState } from 'react'
 import { notesOf, TextEditor } from '#web/editor'
+import { FileButton } from '#web/field'
 import { announce } from '#web/live'
 import { type Draft, draftOfText, draftText } from './draft.ts'
 
@@ -78,7 +79,6 @@ interface OpenProps {
 
 /** Opens a position from a file. */
 export function OpenFile({ onDraft, onFaults }: OpenProps) {
-  const id = useId()
   const open = async (file: File): Promise<void> => {
     const found = draftOfText(await file.text())
     if (found.ok) {
@@ -87,17 +87,9 @@ export function OpenFile({ onDraft, onFaults }: OpenProps) {
       announce(`${file.name} is open.`)
     } else onFaults(notesOf(found.faults).map((n) => `${file.name}, line ${n.line}: ${n.say}`))
   }
-  const onFile = (e: ChangeEvent<HTMLInputElement>): void => {
-    const file = e.target.files?.[0]
-    e.target.value = ''
-    if (file !== undefined) void open(file)
-  }
   return (
     <p className="stage-open">
-      <label htmlFor={id} className="button">
-        Open a position
-      </label>
-      <input id={id} className="vh" type="file" accept=".yaml,.yml,.json,.txt" onChange={onFile} />
+      <FileButton says="Open a position" accept=".yaml,.yml,.json,.txt" onFile={(file) => void open(file)} />
     </p>
   )
 }

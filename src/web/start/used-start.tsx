@@ -31,7 +31,8 @@ export function UsedStart({ book }: Props) {
       <OpenRuns />
       <JobsInHand />
       <NewestParts book={book} />
-      <Health book={book} />
+      <Edits />
+      <TheFile book={book} />
     </div>
   )
 }
@@ -190,9 +191,7 @@ function NewestParts({ book }: Props) {
   )
 }
 
-function Health({ book }: Props) {
-  const { data } = useQuery(editsQuery)
-  const last = data?.filter((e) => e.undoneBy === undefined && e.undoes === undefined).slice(0, 5) ?? []
+function TheFile({ book }: Props) {
   return (
     <section className="spread">
       <h2>The book</h2>
@@ -207,18 +206,30 @@ function Health({ book }: Props) {
             All in it is invented. Begin a book of your own with <code>germane serve --book mine.germane</code>.
           </p>
         )}
-        {last.length > 0 && (
-          <ul className="start-edits">
-            {last.map((e) => (
-              <li key={e.id}>
-                <span>{e.say}</span>
-                <button type="button" className="word" onClick={() => undo(e.id)}>
-                  Undo<span className="vh">: {e.say}</span>
-                </button>
-              </li>
-            ))}
-          </ul>
-        )}
+      </div>
+    </section>
+  )
+}
+
+/** What was changed last, each with the way back. */
+function Edits() {
+  const { data } = useQuery(editsQuery)
+  const last = data?.filter((e) => e.undoneBy === undefined && e.undoes === undefined).slice(0, 5) ?? []
+  if (last.length === 0) return null
+  return (
+    <section className="spread">
+      <h2>Changed last</h2>
+      <div className="matter">
+        <ul className="start-edits">
+          {last.map((e) => (
+            <li key={e.id}>
+              <span>{e.say}</span>
+              <button type="button" className="word" onClick={() => undo(e.id)}>
+                Undo<span className="vh">: {e.say}</span>
+              </button>
+            </li>
+          ))}
+        </ul>
       </div>
     </section>
   )

@@ -5,8 +5,7 @@ import { useDeferredValue, useId, useState } from 'react'
 import { ApiFault, type Coverage } from '#api'
 import type { Tester } from '#core/tester'
 import { api, queryKeys, typesQuery } from '#web/live'
-import { ConditionList, LetterSymbol, Prose } from '#web/typeset'
-import { rangeName } from './tester-words.ts'
+import { bookText, ConditionList, LetterSymbol, Prose } from '#web/typeset'
 
 /** What the tester can and cannot measure of a part type one names. */
 export function CoveragePart({ tester }: { readonly tester: Tester }) {
@@ -73,7 +72,7 @@ function Answer({ coverage: c }: { readonly coverage: Coverage }) {
                 {r.symbol === 'short' ? 'short check' : <LetterSymbol of={r.symbol} />}
               </span>
               <span>
-                {r.range !== undefined && `on ${rangeName(r.range)}`}
+                {r.range !== undefined && `on ${bookText(r.range)}`}
                 {Object.keys(r.conditions).length > 0 && (
                   <span className="soft">
                     {' '}

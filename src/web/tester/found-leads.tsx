@@ -1,7 +1,6 @@
 import type { Resistances } from '#core/upkeep'
-import { Plain } from '#web/typeset'
+import { bookText, Plain } from '#web/typeset'
 import { signedPercent } from './found-typed.ts'
-import { rangeName, tight } from './tester-words.ts'
 
 /** What a switch contact costs the high ranges, and what the leads lose there. */
 export function FoundLeads({ resistances }: { readonly resistances: readonly Resistances[] }) {
@@ -24,7 +23,7 @@ export function FoundLeads({ resistances }: { readonly resistances: readonly Res
       <tbody>
         {resistances.map(({ range, byContact, perMilliohm, leadV }) => (
           <tr key={range.id}>
-            <th scope="row">{tight(rangeName(range.id))}</th>
+            <th scope="row">{bookText(range.id)}</th>
             {hasContacts && <td className="n">{byContact !== undefined && signedPercent(byContact)}</td>}
             {hasContacts && <td className="n">{perMilliohm !== undefined && signedPercent(perMilliohm)}</td>}
             {hasLeads && <td className="n">{leadV !== undefined && <Plain value={leadV} unit="V" digits={2} />}</td>}

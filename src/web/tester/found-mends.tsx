@@ -1,7 +1,6 @@
 import { combinationText } from '#core/resistor'
 import type { Found, FoundPart, Mend } from '#core/upkeep'
-import { Measured, Prose } from '#web/typeset'
-import { rangeName, tight } from './tester-words.ts'
+import { bookText, Measured, Prose } from '#web/typeset'
 
 /** What to do about each part that does not conform, or may not. */
 export function FoundMends({ parts }: { readonly parts: readonly FoundPart[] }) {
@@ -12,10 +11,10 @@ export function FoundMends({ parts }: { readonly parts: readonly FoundPart[] }) 
     <dl className="found-mends">
       {out.map(({ part, mend: { say, take, after } }) => (
         <div key={part.id}>
-          <dt>{tight(rangeName(part.id))}</dt>
+          <dt>{bookText(part.id)}</dt>
           <dd>
-            <Prose text={tight(say)} />
-            {take !== undefined && <b> {tight(combinationText(take)).replaceAll(' W', '\u00a0W')}.</b>}
+            <Prose text={say} />
+            {take !== undefined && <b> {bookText(combinationText(take)).replaceAll(' W', '\u00a0W')}.</b>}
             {after !== undefined && (
               <span className="soft">
                 {' '}
@@ -31,7 +30,7 @@ export function FoundMends({ parts }: { readonly parts: readonly FoundPart[] }) 
 
 /** What was taken for granted. */
 export function FoundRemarks({ found: { parts, unmeasured } }: { readonly found: Found }) {
-  const exact = parts.filter((p) => p.u === 0).map((p) => rangeName(p.part.id))
+  const exact = parts.filter((p) => p.u === 0).map((p) => bookText(p.part.id))
   return (
     <>
       {exact.length > 0 && (

@@ -1,7 +1,7 @@
 import type { FoundRange, TotalError } from '#core/upkeep'
 import { layScale, place, type Scale } from '#report/plot'
+import { bookText } from '#web/typeset'
 import { signedPercent } from './found-typed.ts'
-import { rangeName, tight } from './tester-words.ts'
 
 interface Props {
   readonly ranges: readonly FoundRange[]
@@ -37,7 +37,7 @@ export function FoundRanges({ ranges, classPercent }: Props) {
       <tbody>
         {ranges.map(({ range, before, after }) => (
           <tr key={range.id}>
-            <th scope="row">{tight(rangeName(range.id))}</th>
+            <th scope="row">{bookText(range.id)}</th>
             <td className="n">
               <ErrorText of={before} />
             </td>

@@ -1,8 +1,7 @@
 import { type KeyboardEvent, useState } from 'react'
 import { type FoundPart, shouldBe, type TesterPart } from '#core/upkeep'
-import { OutcomeWord, Prose } from '#web/typeset'
+import { bookText, OutcomeWord, Prose } from '#web/typeset'
 import { nothingTyped, type RowRead, type Sheet, signedPercent, type Typed } from './found-typed.ts'
-import { rangeName, tight } from './tester-words.ts'
 
 interface Props {
   readonly rows: readonly RowRead[]
@@ -31,7 +30,7 @@ export function FoundSheet({ rows, sheet, judged, onTyped, onEnd }: Props) {
       <p className="found-how" id="found-how">
         {inHand !== undefined && (
           <>
-            <b>{tight(rangeName(inHand.id))}</b> <Prose text={tight(inHand.how)} />
+            <b>{bookText(inHand.id)}</b> <Prose text={inHand.how} />
           </>
         )}
       </p>
@@ -96,8 +95,8 @@ function FoundLine({ row: { part, fault, faultIn }, typed, judged, isInHand, onT
   )
   return (
     <li className={isInHand ? 'found-line in-hand' : 'found-line'}>
-      <span className="found-part">{tight(rangeName(part.id))}</span>
-      <span className="found-should soft">{tight(shouldBe(part))}</span>
+      <span className="found-part">{bookText(part.id)}</span>
+      <span className="found-should soft">{bookText(shouldBe(part))}</span>
       {field('measured', 'Measured', hints[part.unit])}
       {field('accuracy', 'Accuracy', '0.5 %')}
       <span className="found-verdict">{judged !== undefined && <Judged of={judged} />}</span>
@@ -123,7 +122,7 @@ function Judged({ of: { word, effects } }: { readonly of: FoundPart }) {
       <OutcomeWord of={word} />{' '}
       {most !== undefined && Math.abs(most.error) >= worthSaying && (
         <span className="soft found-most">
-          {signedPercent(most.error)} on {tight(rangeName(most.range))}
+          {signedPercent(most.error)} on {bookText(most.range)}
         </span>
       )}
     </>

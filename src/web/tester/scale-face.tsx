@@ -1,8 +1,7 @@
 import { type Range, type Scale, scaleOf, type Tester } from '#core/tester'
-import { Plain, plainText } from '#web/typeset'
+import { bookText, Plain, plainText } from '#web/typeset'
 import { circuitText } from './circuit-text.ts'
 import { faceMarks } from './face-marks.ts'
-import { rangeName, tight } from './tester-words.ts'
 import './scale-face.css'
 
 interface Props {
@@ -24,14 +23,14 @@ export function ScaleFace({ tester, range }: Props) {
       <figcaption>
         <span className="face-range">
           <Plain value={range.fullScale} unit={unit} digits={4} />
-          {isOtherName(range) && <span className="soft"> {rangeName(range.id)}</span>}
+          {isOtherName(range) && <span className="soft"> {bookText(range.id)}</span>}
         </span>
         {scale !== undefined && (
           <span className="soft quiet">
             1 div = <Plain value={range.fullScale / scale.divisions} unit={unit} digits={4} />
           </span>
         )}
-        <span className="soft face-circuit">{tight(circuitText(range, unit))}</span>
+        <span className="soft face-circuit">{bookText(circuitText(range, unit))}</span>
       </figcaption>
     </figure>
   )

@@ -1,7 +1,6 @@
 import type { Diagnosis, Suspect, TesterCheck } from '#core/upkeep'
-import { Prose } from '#web/typeset'
+import { bookText, Prose } from '#web/typeset'
 import { signedPercent } from './found-typed.ts'
-import { rangeName, tight } from './tester-words.ts'
 
 interface Props {
   readonly found: Diagnosis
@@ -38,7 +37,7 @@ export function Suspects({ found: d, hidden }: Props) {
       {d.next !== undefined && <Next next={d.next} />}
       <p className="soft small">
         Chances are among single faults, each as likely as the next before anything was seen.
-        {hidden.length > 0 && ` These show at no check and must be measured: ${tight(hidden.join(', '))}.`}
+        {hidden.length > 0 && ` These show at no check and must be measured: ${bookText(hidden.join(', '))}.`}
       </p>
     </>
   )
@@ -57,7 +56,7 @@ function SuspectLine({ of: s, isTied }: { readonly of: Suspect; readonly isTied:
         <span className="unit">{'\u2009%'}</span>
       </span>
       <span>
-        <Prose text={tight(s.fault.say(s.size))} />
+        <Prose text={s.fault.say(s.size)} />
         <i className="suspect-bar" aria-hidden="true" style={{ width: `${percent}%` }} />
       </span>
     </li>
@@ -73,15 +72,15 @@ function Next({ next: { check, shows } }: { readonly next: NonNullable<Diagnosis
   }
   return (
     <div className="suspects-next">
-      <h3>Look next at {rangeName(check.id)}</h3>
+      <h3>Look next at {bookText(check.id)}</h3>
       <p>
-        <Prose text={tight(check.say)} />
+        <Prose text={check.say} />
       </p>
       <dl className="found-mends">
         {[...would].map(([text, faults]) => (
           <div key={text}>
             <dt>{text}</dt>
-            <dd>{tight(faults.join(', '))}</dd>
+            <dd>{bookText(faults.join(', '))}</dd>
           </div>
         ))}
       </dl>

@@ -5,12 +5,12 @@ import { ApiFault, type TesterDetail } from '#api'
 import type { Range, Tester } from '#core/tester'
 import { testerQuery, useScreenTitle } from '#web/live'
 import { Waiting } from '#web/shell'
-import { LetterSymbol, Plain, Prose, plainText } from '#web/typeset'
+import { bookText, LetterSymbol, Plain, Prose, plainText } from '#web/typeset'
 import { CoveragePart } from './coverage-part.tsx'
 import { FoundScreen } from './found-screen.tsx'
 import { NoSuchTester } from './no-such-tester.tsx'
 import { ScaleFace } from './scale-face.tsx'
-import { gainDoubtText, gainText, kindWords, movementText, rangeName } from './tester-words.ts'
+import { gainDoubtText, gainText, kindWords, movementText } from './tester-words.ts'
 import { TroubleScreen } from './trouble-screen.tsx'
 import { VersionsPart } from './versions-part.tsx'
 import './tester.css'
@@ -193,7 +193,7 @@ function Tests({ tester }: { readonly tester: Tester }) {
               )}
             </span>
             <span className="quiet">
-              {test.ranges.length === 0 ? 'on the display' : `on ${test.ranges.map(rangeName).join(', ')}`}
+              {test.ranges.length === 0 ? 'on the display' : `on ${test.ranges.map(bookText).join(', ')}`}
               <span className="soft">
                 {test.supply !== undefined && `, from ${test.supply}`}
                 {test.seriesOhm !== undefined && ` through ${plainText(test.seriesOhm, 'ohm')}`}

@@ -1,5 +1,6 @@
 import { printPlain } from '#core/quantity'
 import type { Gain, Range, Tester } from '#core/tester'
+import { bookText } from '#web/typeset'
 
 export const kindWords = {
   needle: 'Needle tester',
@@ -66,7 +67,7 @@ export const gainDoubtText = (g: Gain): string | undefined =>
 export function movementText(t: Tester): string | undefined {
   const m = t.movement
   if (m === undefined) return undefined
-  return tight(
+  return bookText(
     `Movement of ${printPlain(m.fullScaleA, 'A')}, coil ${printPlain(m.coilOhm, 'ohm')} at ${m.atC} °C, class ${m.classPercent}; zero at the ${m.zero === 'left' ? 'left' : 'centre'}; read to ${readText(m.readable)}.`,
   )
 }
@@ -77,10 +78,3 @@ const readText = (readable: number): string => {
     ? 'a division'
     : `a ${parts === 2 ? 'half' : parts === 4 ? 'quarter' : parts === 5 ? 'fifth' : parts === 10 ? 'tenth' : `${Number(readable.toPrecision(2))}`} of a division`
 }
-
-/** Name of a range as printed, with the sign of micro where people type u. */
-export const rangeName = (id: string): string => id.replace(/(?<=\d\s?)u(?=[AV]\b)/g, 'µ')
-
-/** A value and its unit stay on one line. */
-export const tight = (text: string): string =>
-  text.replace(/(\d) (?=[%°Ωµ]|[munkM]?(?:[AV]\b|Ω))/g, '$1\u00a0').replaceAll(' ± ', '\u00a0±\u00a0')

@@ -4,8 +4,9 @@ import { lazy, Suspense } from 'react'
 import type { TesterEntry } from '#api'
 import { healthQuery, testersQuery, useScreenTitle } from '#web/live'
 import { Waiting } from '#web/shell'
+import { bookText } from '#web/typeset'
 import { ScaleFace } from './scale-face.tsx'
-import { gainText, kindWords, rangeName, rangesText } from './tester-words.ts'
+import { gainText, kindWords, rangesText } from './tester-words.ts'
 import './testers.css'
 
 const NewTester = lazy(() => import('./tester-editor.tsx').then((m) => ({ default: m.NewTester })))
@@ -117,7 +118,7 @@ function HealthLine({ entry: { id, name } }: { readonly entry: TesterEntry }) {
   if (own === undefined) return null
   return (
     <span>
-      Health: <b>{own.word}</b>, {rangeName(own.say.slice(`${name}: `.length))}
+      Health: <b>{own.word}</b>, {bookText(own.say.slice(`${name}: `.length))}
     </span>
   )
 }

@@ -14,11 +14,10 @@ import {
   type TesterCheck,
 } from '#core/upkeep'
 import { upkeepQuery, useRemembered, useScreenTitle } from '#web/live'
-import { Prose } from '#web/typeset'
+import { bookText, Prose } from '#web/typeset'
 import { sentencesOf } from './found-typed.ts'
 import { Suspects } from './suspects.tsx'
 import { TakeCare } from './take-care.tsx'
-import { rangeName, tight } from './tester-words.ts'
 import './found.css'
 
 /** What one says of a check: a word, or `number` and how far off. */
@@ -144,9 +143,9 @@ function CheckLine({ read: { check, fault }, said, onSaid }: LineProps) {
   return (
     <li>
       <span>
-        <b>{rangeName(check.id)}</b>{' '}
+        <b>{bookText(check.id)}</b>{' '}
         <span className="soft small">
-          <Prose text={tight(check.say)} />
+          <Prose text={check.say} />
         </span>
       </span>
       <span className="trouble-said">

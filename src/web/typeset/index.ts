@@ -1,3 +1,4 @@
+export { bookText } from './signs.ts'
 export {
   ConditionList,
   dayText,

@@ -14,6 +14,7 @@ import {
   putInHtml,
   symbolParts,
 } from '#report/typeset'
+import { bookText } from './signs.ts'
 
 /** A letter symbol with a real subscript, its letter in italics. */
 export function LetterSymbol({ of }: { readonly of: string }) {
@@ -37,8 +38,8 @@ function SetMarkup({ set, className }: SetProps) {
   return <span className={className} dangerouslySetInnerHTML={{ __html: set.markup }} />
 }
 
-/** A sentence in which every letter symbol is set as one. */
-export const Prose = ({ text }: { readonly text: string }) => <SetMarkup set={proseHtml(text)} />
+/** A sentence in which every letter symbol is set as one, every value with its unit on one line. */
+export const Prose = ({ text }: { readonly text: string }) => <SetMarkup set={proseHtml(bookText(text))} />
 
 /** A formula with stacked fractions and real subscripts. */
 export const Formula = ({ text }: { readonly text: string }) => <SetMarkup set={formulaHtml(text)} />

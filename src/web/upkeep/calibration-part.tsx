@@ -5,6 +5,7 @@ import { addToList } from '#core/text'
 import { type Calibrated, type CalibrationHead, calibrate, calibrateAgain } from '#core/upkeep'
 import { certificateSheet } from '#report/sheet'
 import { api, queryClient, queryKeys, sayDone, useRemembered } from '#web/live'
+import { bookText } from '#web/typeset'
 import { attempt } from './attempt.ts'
 import { CalibrationHeadFields, type HeadTyped, headOf, noHead } from './calibration-head.tsx'
 import { type Line, type LinesRead, laidOut, readLines } from './calibration-lines.ts'
@@ -49,7 +50,7 @@ export function CalibrationPart({ detail }: UpkeepProps) {
               <select className="select" value={name} onChange={(e) => setChosen(e.target.value)}>
                 {readouts.map(readoutName).map((one) => (
                   <option key={one} value={one}>
-                    {one}
+                    {bookText(one)}
                     {(read.get(one)?.points.length ?? 0) > 0 && `, ${read.get(one)!.points.length} readings`}
                   </option>
                 ))}
@@ -61,7 +62,7 @@ export function CalibrationPart({ detail }: UpkeepProps) {
               </button>
             ) : (
               <button type="button" className="word" onClick={() => setLines([])}>
-                Empty {name}
+                Empty {bookText(name)}
               </button>
             )}
           </div>

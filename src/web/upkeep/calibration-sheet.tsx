@@ -71,6 +71,7 @@ function CalibrationLine({ at, line, read: { point, fault, faultIn }, readout, o
       aria-invalid={faultIn === of}
       aria-describedby={faultIn === of ? faultId : undefined}
       value={line[of]}
+      placeholder=" "
       maxLength={60}
       spellCheck={false}
       autoComplete="off"

@@ -3,6 +3,7 @@ import { terminalOhm } from '#core/tester'
 import { cautionsFor, type Drive, protection, protectionDefaults } from '#core/upkeep'
 import { protectionSheet } from '#report/sheet'
 import { useRemembered } from '#web/live'
+import { bookText } from '#web/typeset'
 import { attempt } from './attempt.ts'
 import { Result } from './result.tsx'
 import { aboveZero, Fields, readFields, type Specs, startOf } from './typed-fields.tsx'
@@ -79,7 +80,9 @@ export function ProtectionPart({ detail: { tester } }: UpkeepProps) {
             <span className="field-label">On range</span>
             <select className="select" value={typed.range} onChange={(e) => set({ range: e.target.value })}>
               {tester.ranges.map((r) => (
-                <option key={r.id}>{r.id}</option>
+                <option key={r.id} value={r.id}>
+                  {bookText(r.id)}
+                </option>
               ))}
             </select>
           </label>

@@ -1,7 +1,6 @@
-import { rangeName, tight } from '#web/tester'
 import { Prose } from '#web/typeset'
 
 /** A sentence or a cell of a sheet, with real minus signs, and each value on a line with its unit. */
 export const Said = ({ text }: { readonly text: string }) => (
-  <Prose text={tight(rangeName(text)).replaceAll(/(?<=^|[\s(])-(?=[\d.])/g, '\u2212')} />
+  <Prose text={text.replaceAll(/(?<=^|[\s(])-(?=[\d.])/g, '\u2212')} />
 )
