@@ -41,6 +41,8 @@ export function IdentifyScreen() {
   useScreenTitle('What is this part?')
   const [bench, setBench] = useRemembered<Bench>('identify', emptyBench)
   const meter = meterOf(bench)
+  // as it was before readings were struck out, till another is taken
+  const [struck, setStruck] = useState<Bench>()
   const [draft, setDraft] = useState<Draft>(() => emptyDraft(meter))
   const field = useRef<HTMLInputElement>(null)
   const shown = useMemo(() => shownIn(draft, meter), [draft, meter])
@@ -67,16 +69,27 @@ export function IdentifyScreen() {
   const take = (): void => {
     if (typed === undefined) return
     setBench({ ...bench, readings: withReading(bench.readings, typed) })
+    setStruck(undefined)
     letGo()
     announce('Taken down. Press the next two leads.')
   }
-  const begin = (next: Bench): void => {
+  const strike = (next: Bench): void => {
+    if (bench.readings.length > 0) setStruck(bench)
     setBench(next)
+  }
+  const begin = (next: Bench): void => {
+    strike(next)
     setDraft(emptyDraft(meterOf(next)))
   }
   useShortcut({ keys: 'Escape', says: 'Let the leads go, and leave the field.', group: 'Part' }, () => {
     letGo()
   })
+  const putBack = (before: Bench): void => {
+    setBench(before)
+    setDraft(emptyDraft(meterOf(before)))
+    setStruck(undefined)
+    announce('What was struck out is back.')
+  }
   const choose = (next: NextTest): void => put(asked(next, meter))
   useShortcut({ keys: 'n', says: 'Put the meter on as the next test asks.', group: 'Part' }, () => {
     if (identity?.next !== undefined) choose(identity.next)
@@ -86,10 +99,8 @@ export function IdentifyScreen() {
       <header>
         <h1>What is this part?</h1>
         <p className="lead">
-          Press two leads, red first, then black, and type what the meter shows.{' '}
-          <span className="identify-keys">
-            Keys <kbd>1</kbd> <kbd>2</kbd> <kbd>3</kbd> do as well.
-          </span>
+          Press two leads, red first, then black, and type what the meter shows. Keys <kbd>1</kbd> <kbd>2</kbd>{' '}
+          <kbd>3</kbd> do as well.
         </p>
       </header>
       <div className="identify-bench">
@@ -129,7 +140,11 @@ export function IdentifyScreen() {
           )}
           {isTold && <GoOn identity={identity} />}
         </div>
-        <Taken readings={bench.readings} onReadings={(readings) => setBench({ ...bench, readings })} />
+        <Taken
+          readings={bench.readings}
+          onReadings={(readings) => strike({ ...bench, readings })}
+          onBack={struck === undefined ? undefined : () => putBack(struck)}
+        />
       </div>
       {isTold && <Why identity={identity} />}
       {isTold && <Types identity={identity} readings={later.readings} />}
