@@ -148,15 +148,20 @@ export function comesNearRest(s: Stage, ambientC: number): boolean {
   const state = s.position.template.states[0]!
   if (!standsUnheated(s, ambientC, state)) return false
   const { rthKPerW } = s.part.ratings
-  if (rthKPerW === undefined || roughRest(ambientC, rthKPerW, powerAtJunction(s, ambientC))) return true
+  if (rthKPerW === undefined) return true
+  const first = rthKPerW * readPlace(s).powerW
+  if (Math.abs(first) <= roughK || roughRest(ambientC, first, rthKPerW, powerAtJunction(s, ambientC))) return true
   return typeof comesToRest(s, ambientC, state) !== 'string'
 }
 
-/** Steffensen's steps towards T = T_A + R_th P(T); false where the steps do not shrink well. */
-function roughRest(ambientC: number, rthKPerW: number, powerAt: PowerAt): boolean {
+/**
+ * Steps towards T = T_A + R_th P(T), each as long as the first two say (Steffensen).
+ *
+ * @param first the first step, K
+ * @returns false where the steps do not shrink well
+ */
+function roughRest(ambientC: number, first: number, rthKPerW: number, powerAt: PowerAt): boolean {
   const missing = (t: number): number => ambientC + rthKPerW * (powerAt(t) ?? Number.NaN) - t
-  const first = missing(ambientC)
-  if (Math.abs(first) <= roughK) return true
   let t = ambientC + first
   let left = missing(t)
   const share = left / first
