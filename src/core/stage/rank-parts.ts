@@ -44,7 +44,7 @@ export function rankParts(position: Position, others: Parts, drawer: readonly Pa
 
 function tried(position: Position, others: Parts, part: PartNumbers): RankedPart {
   const s = makeStage(position, { ...others, [position.place]: part })
-  const over = overTemperature(s)
+  const over = overTemperature(s, true)
   const verdict = verdictOf(over, position)
   const spares = over.limits.map((l) => l.spare)
   const outcome = stageAt(s, numbersAtC)
