@@ -17,6 +17,6 @@ export function drawStage({ answer: { position, parts } }: StageSeen): string {
   throw new FaultError({
     code: 'usage',
     problem: `There is no drawing of ${position.title}: it follows a netlist`,
-    mend: 'Leave out --drawing, or describe it by one of germane stage --templates.',
+    mend: 'Leave the drawing out, or describe it by one of germane stage --templates.',
   })
 }

@@ -18,14 +18,14 @@ import { curveExampleCsv, fitKinds } from '#core/fit'
 import { columnPairs, curveFiles, curveKind } from './curve-files.ts'
 import { comparisonLines, curveLines } from './curve-lines.ts'
 import { writeExample } from './example.ts'
-import { badOption, gather, needsFault, optionValue, withJson } from './options.ts'
+import { badOption, gather, needsFault, optionValue, withJson, withOut } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { writeOut } from './write-out.ts'
 
 interface CurveOptions {
   readonly kind?: string
   readonly plot?: View
-  readonly write?: string
+  readonly out?: string
   readonly look?: 'screen' | 'light' | 'dark' | 'print'
   readonly compare?: boolean
   readonly points?: string
@@ -39,13 +39,13 @@ interface CurveOptions {
 
 export function define(command: Command): void {
   withJson(command.argument('[files...]', 'curves as CSV, or folders of them; - reads standard input'))
+  withOut(command, 'write the drawing (.svg, .png) or the resampled curves (.csv)', 'write')
     .addOption(
       new Option(
         '--plot <view>',
-        `${views.map((v) => `${v}: ${viewWords[v]}`).join('; ')}; without --write the drawing is printed as SVG`,
+        `${views.map((v) => `${v}: ${viewWords[v]}`).join('; ')}; without --out the drawing is printed as SVG`,
       ).choices(views),
     )
-    .option('--write <file>', 'write the drawing (.svg, .png) or the resampled curves (.csv)')
     .addOption(
       new Option('--look <look>', 'colours of the drawing (default: as the screen is set)').choices([
         'screen',
@@ -71,12 +71,12 @@ export function define(command: Command): void {
 
 async function look(named: readonly string[], o: CurveOptions): Promise<void> {
   if (o.example === true) return writeExample(curveExampleCsv.bjt, 'csv', o)
-  const isTable = o.write !== undefined && /\.csv$/i.test(o.write)
-  if (o.write !== undefined && !isTable) drawingKind(o.write)
+  const isTable = o.out !== undefined && /\.csv$/i.test(o.out)
+  if (o.out !== undefined && !isTable) drawingKind(o.out)
   if (isTable && o.points === undefined)
     throw new FaultError({
       code: 'usage',
-      problem: `${o.write} is to be a table of resampled curves, and no number of places was given`,
+      problem: `${o.out} is to be a table of resampled curves, and no number of places was given`,
       mend: 'Add --points, or write a drawing: a name that ends in .svg or .png.',
     })
   const seen = seeCurves({
@@ -93,7 +93,7 @@ async function look(named: readonly string[], o: CurveOptions): Promise<void> {
   }
   const grid = gridOf(seen, o)
   const made = resampleCurves(seen, grid)
-  if (isTable || (o.write === undefined && o.plot === undefined && o.json !== true)) return table(made, grid, o)
+  if (isTable || (o.out === undefined && o.plot === undefined && o.json !== true)) return table(made, grid, o)
   return show(made, o, grid)
 }
 
@@ -132,17 +132,17 @@ function table(made: SeenCurves, grid: Grid, o: CurveOptions): void {
   const names = made.curves.map((c) => c.name).join(', ')
   const said = `Resampled from ${names}: ${grid.points} places, ${steps}; a monotone curve through the readings.`
   const csv = curvesCsv(made, [said.replaceAll(/\s+/g, ' ')])
-  if (o.write === undefined) return void process.stdout.write(csv)
-  writeOut(o.write, csv)
-  if (o.json === true) printJson(curvesDocument(made, { file: o.write, grid }))
-  else printLines([`${o.write} is written.`])
+  if (o.out === undefined) return void process.stdout.write(csv)
+  writeOut(o.out, csv)
+  if (o.json === true) printJson(curvesDocument(made, { file: o.out, grid }))
+  else printLines([`${o.out} is written.`])
 }
 
 /** Writes a drawing where it is to go; the drawing itself where it is to be printed. */
 async function draw(svg: string, o: CurveOptions): Promise<Drawn> {
-  if (o.write !== undefined) {
-    writeOut(o.write, await drawingBytes(svg, o.write, o.look))
-    return { file: o.write }
+  if (o.out !== undefined) {
+    writeOut(o.out, await drawingBytes(svg, o.out, o.look))
+    return { file: o.out }
   }
   return o.plot === undefined ? {} : { svg: Buffer.from(await drawingBytes(svg, 'x.svg', o.look)).toString() }
 }

@@ -19,7 +19,7 @@ import { writeExample } from './example.ts'
 import { exitCodes } from './exit.ts'
 import { drawerLines, fitLines } from './fit-lines.ts'
 import { boundsOf, fixedValues, type HandOptions, handOf, partOf, statedTemperature } from './fit-options.ts'
-import { badOption, gather, withJson } from './options.ts'
+import { badOption, gather, withJson, withOut } from './options.ts'
 import { printJson, printLines, reportFailure } from './output.ts'
 import { untilStopped } from './until-stopped.ts'
 import { writeOut } from './write-out.ts'
@@ -30,7 +30,7 @@ interface FitOptions extends HandOptions {
   readonly fix?: readonly string[]
   readonly column?: readonly string[]
   readonly card?: string
-  readonly plot?: string
+  readonly out?: string
   readonly workers?: string
   readonly progress?: boolean
   readonly json?: boolean
@@ -41,7 +41,7 @@ export function define(command: Command): void {
   command
     .argument('[kind]', `what the part is: ${fitKinds.join(', ')}; a diode and a bjt are known by their columns`)
     .argument('[files...]', 'curves as CSV, or folders of them; - reads standard input')
-  withJson(command)
+  withOut(withJson(command), 'draw readings, law with its interval, and residuals (.svg, .png)', 'plot')
     .option('--temperature <temperature>', 'of the part during the sweep, such as 25')
     .addOption(
       new Option('--space <space>', 'hold currents, or their logarithms, against the law').choices(['linear', 'log']),
@@ -54,7 +54,6 @@ export function define(command: Command): void {
     .option('--common <part>', 'with --hand: what all currents are wrong by together, such as 1.5 %')
     .option('--column <header=symbol>', 'what a column with another header holds; may stand again', gather)
     .option('--card <file>', 'write .model cards')
-    .option('--plot <file>', 'draw readings, law with its interval, and residuals (.svg, .png)')
     .option('--workers <count>', 'threads for many files (default: as many as the machine has cores)')
     .option('--progress', 'tell on stderr how far it is, also where that is no terminal')
     .option('--example', 'print a curve that works')
@@ -82,7 +81,7 @@ const noKind = new FaultError({
 })
 
 async function fitNamed(typed: FitKind | undefined, named: readonly string[], o: FitOptions): Promise<void> {
-  if (o.plot !== undefined) drawingKind(o.plot)
+  if (o.out !== undefined) drawingKind(o.out)
   const files = drawerFiles(named)
   const kind = typed ?? kindOf(files, o)
   const wishes = wishesOf(kind, o)
@@ -102,8 +101,8 @@ async function fitNamed(typed: FitKind | undefined, named: readonly string[], o:
   if (fits.length === 0 && faults.length > 0) throw new FaultError(faults)
   if (o.card !== undefined) writeCards(o.card, fits)
   const [first] = files
-  if (o.plot !== undefined && first !== undefined && 'text' in first)
-    writeOut(o.plot, await drawingBytes(drawFit(first, wishes, fits), o.plot))
+  if (o.out !== undefined && first !== undefined && 'text' in first)
+    writeOut(o.out, await drawingBytes(drawFit(first, wishes, fits), o.out))
   if (o.json === true) printJson(fitDocument(drawer))
   else printFits(drawer, fits, faults, o)
   if (faults.length > 0 || drawer.isStopped) process.exitCode = exitCodes.notConforming
@@ -128,10 +127,10 @@ function wishesOf(kind: FitKind, o: FitOptions): FitWishes {
 }
 
 function refuseManyPlots(count: number, o: FitOptions): void {
-  if (o.plot === undefined || count < 2) return
+  if (o.out === undefined || count < 2) return
   throw new FaultError({
     code: 'usage',
-    problem: `--plot names one drawing, and ${count} files are to be fitted`,
+    problem: `--out names one drawing, and ${count} files are to be fitted`,
     mend: 'Draw them one by one.',
   })
 }
@@ -148,7 +147,7 @@ function workersOf(text: string | undefined): number {
 
 function printFits(drawer: FittedDrawer, fits: readonly CurveFit[], faults: readonly Fault[], o: FitOptions): void {
   const isOne = drawer.of === 1 && fits.length === 1
-  const plotted = o.plot === undefined ? [] : ['', `${o.plot} is written.`]
+  const plotted = o.out === undefined ? [] : ['', `${o.out} is written.`]
   printLines([...(isOne ? fitLines(fits[0]!, o.temperature !== undefined) : drawerLines(fits)), ...plotted])
   if (faults.length > 0) reportFailure(new FaultError(faults), false)
   if (drawer.isStopped) process.stderr.write(`Stopped: ${drawer.outcomes.length} of ${drawer.of} files are done.\n`)

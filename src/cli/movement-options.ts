@@ -41,7 +41,10 @@ export async function chosenMovement(o: MovementOptions): Promise<Movement> {
   if (fullScaleA === undefined || coilOhm === undefined)
     throw new FaultError({
       code: 'usage',
-      problem: 'No movement was described',
+      problem:
+        fullScaleA === coilOhm
+          ? 'No movement was described'
+          : `The movement lacks its ${fullScaleA === undefined ? 'full scale' : 'coil'}`,
       mend: 'Name a tester with --tester, or give --movement "100 uA" --coil "1.1 kohm".',
     })
   const { copperPerK, coilAtC: atC, zero, readable } = testerDefaults

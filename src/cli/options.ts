@@ -1,5 +1,5 @@
 import { statSync } from 'node:fs'
-import { type Command, CommanderError } from 'commander'
+import { type Command, CommanderError, Option } from 'commander'
 import { type Bench, type BenchOptions, type KnownTester, testerFromText, testerNamed } from '#bench'
 import { FaultError } from '#core/fault'
 import { dayOf } from '#core/numeric'
@@ -122,6 +122,14 @@ export function namedInput(file: string | undefined, what: string): InputText {
     problem: `No ${what} was named`,
     mend: 'Name a file, give - for standard input, or see --example.',
   })
+}
+
+/** Gives a command `--out`, the file it writes; a name the option had before is still understood, and not shown. */
+export function withOut(c: Command, description: string, former: string): Command {
+  return c
+    .option('--out <file>', description)
+    .addOption(new Option(`--${former} <file>`, 'former name of --out').hideHelp())
+    .on(`option:${former}`, (file: string) => c.setOptionValue('out', file))
 }
 
 /** Gathers an option that may stand more than once. */

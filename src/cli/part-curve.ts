@@ -19,7 +19,7 @@ import { FaultError } from '#core/fault'
 import { fitKinds } from '#core/fit'
 import { columnPairs, curveKind } from './curve-files.ts'
 import { readInput } from './input.ts'
-import { badOption, benchOptions, deviceTemperature, gather, timeOption } from './options.ts'
+import { badOption, benchOptions, deviceTemperature, gather, timeOption, withOut } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { tableLines } from './table.ts'
 import { writeOut } from './write-out.ts'
@@ -40,7 +40,7 @@ interface ShowOptions {
   readonly json?: boolean
   readonly number?: string
   readonly plot?: View
-  readonly write?: string
+  readonly out?: string
   readonly csv?: boolean
 }
 
@@ -56,11 +56,11 @@ export function defineCurves(verb: (name: string, description: string) => Comman
     .option('--note <note>', 'anything to remember')
     .option('--again', 'keep a file that was kept for this part before')
     .action(keep)
-  verb('curves', 'List the curves of parts; draw the newest of each over each other.')
+  const curves = verb('curves', 'List the curves of parts; draw the newest of each over each other.')
+  withOut(curves, 'write the drawing (.svg, .png)', 'write')
     .argument('<tags...>', 'tags of the parts')
     .option('--number <number>', 'this curve, by the number it is listed with')
-    .addOption(new Option('--plot <view>', 'how to look at them; without --write printed as SVG').choices(views))
-    .option('--write <file>', 'write the drawing (.svg, .png)')
+    .addOption(new Option('--plot <view>', 'how to look at them; without --out printed as SVG').choices(views))
     .option('--csv', 'print the newest curve as a table that reads again')
     .action(show)
 }
@@ -87,8 +87,8 @@ async function keep(tag: string, file: string, o: KeepOptions): Promise<void> {
 
 async function show(tags: readonly string[], o: ShowOptions): Promise<void> {
   const number = numberOf(tags, o)
-  if (o.write !== undefined) drawingKind(o.write)
-  const isDrawn = o.plot !== undefined || o.write !== undefined
+  if (o.out !== undefined) drawingKind(o.out)
+  const isDrawn = o.plot !== undefined || o.out !== undefined
   await onBench(benchOptions(o, true), async (bench) => {
     const isChosen = isDrawn || o.csv === true || number !== undefined
     const kept = isChosen ? await chosenCurves(bench, tags, number) : await allCurves(bench, tags)
@@ -115,10 +115,10 @@ async function draw(kept: readonly BookCurve[], o: ShowOptions): Promise<Drawn> 
     kept.map((k) => k.curve),
     o.plot,
   )
-  const bytes = await drawingBytes(drawCurves(seen), o.write ?? 'drawing.svg')
-  if (o.write === undefined) return { svg: Buffer.from(bytes).toString() }
-  writeOut(o.write, bytes)
-  return { file: o.write }
+  const bytes = await drawingBytes(drawCurves(seen), o.out ?? 'drawing.svg')
+  if (o.out === undefined) return { svg: Buffer.from(bytes).toString() }
+  writeOut(o.out, bytes)
+  return { file: o.out }
 }
 
 const noneLines = (tags: readonly string[]): readonly string[] => [

@@ -25,6 +25,7 @@ import {
   needsFault,
   withBook,
   withJson,
+  withOut,
 } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { rankingLines, reBiasLines } from './stage-drawer-lines.ts'
@@ -44,14 +45,18 @@ interface StageOptions {
   readonly series?: string
   readonly templates?: boolean
   readonly schema?: boolean
-  readonly drawing?: string
+  readonly out?: string
   readonly json?: boolean
   readonly example?: string | boolean
 }
 
 export function define(command: Command): void {
   command.argument('[file]', 'position as YAML or JSON; - reads standard input')
-  withBook(withJson(command))
+  withOut(
+    withBook(withJson(command)),
+    'draw the stage with its values, voltages and currents at 25 °C (.svg, .png)',
+    'drawing',
+  )
     .option('--part <tag>', 'look at this part of the book in the place')
     .option('--type <type>', 'look at this published type; with --part, what the part is')
     .option('--count <stages>', 'stages of the spread, 0 for none (default: 500)')
@@ -63,7 +68,6 @@ export function define(command: Command): void {
       '--series <series>',
       `with --re-bias, the series of new resistors: ${eSeriesNames.join(', ')} (default: E24)`,
     )
-    .option('--drawing <file>', 'draw the stage with its values, voltages and currents at 25 °C (.svg, .png)')
     .option('--templates', 'list the stages there are, with their resistors')
     .option('--schema', 'print the JSON Schema of position files')
     .option('--example [form]', 'print a position that works; netlist: one with a circuit of its own')
@@ -83,18 +87,18 @@ async function stage(file: string | undefined, o: StageOptions): Promise<void> {
   if (o.rank === true) return rank(read, o)
   if (o.reBias === true) return reBias(read, o)
   const seen = await onBench(benchOptions(o, o.part !== undefined), (bench) => seeStage(bench, read, wishOf(o)))
-  if (o.drawing !== undefined) writeOut(o.drawing, await drawingBytes(drawStage(seen), o.drawing))
+  if (o.out !== undefined) writeOut(o.out, await drawingBytes(drawStage(seen), o.out))
   if (o.json === true) printJson(stageDocument(seen))
-  else printLines([...stageLines(seen), ...(o.drawing === undefined ? [] : ['', `${o.drawing} is written.`])])
+  else printLines([...stageLines(seen), ...(o.out === undefined ? [] : ['', `${o.out} is written.`])])
   if (seen.answer.verdict.word === 'will not') process.exitCode = exitCodes.notConforming
 }
 
 /** One drawing shows one part in its place; its name is looked at before anything is computed. */
-function refuseDrawing({ drawing, rank: isRank, reBias: isReBias }: StageOptions): void {
-  if (drawing === undefined) return
-  if (isRank === true) throw clashFault('--rank', '--drawing')
-  if (isReBias === true) throw clashFault('--re-bias', '--drawing')
-  drawingKind(drawing)
+function refuseDrawing({ out, rank: isRank, reBias: isReBias }: StageOptions): void {
+  if (out === undefined) return
+  if (isRank === true) throw clashFault('--rank', '--out')
+  if (isReBias === true) throw clashFault('--re-bias', '--out')
+  drawingKind(out)
 }
 
 /** A position that works, of the form that is asked for. */

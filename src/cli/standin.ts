@@ -28,6 +28,7 @@ import {
   positiveOption,
   withBook,
   withJson,
+  withOut,
 } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { candidateLines, standInLines } from './standin-lines.ts'
@@ -44,14 +45,18 @@ interface StandInOptions {
   readonly frequency?: string
   readonly count?: string
   readonly with?: string
-  readonly plot?: string
+  readonly out?: string
   readonly json?: boolean
   readonly example?: boolean
 }
 
 export function define(command: Command): void {
   command.argument('[type]', 'the type that is dead or no longer made; with --position, in place of the one it names')
-  withBook(withJson(command))
+  withOut(
+    withBook(withJson(command)),
+    'draw how its leads go where the others went (.svg, .png); of the best without --with',
+    'plot',
+  )
     .option('--position <file>', 'the place it stood in, as YAML or JSON; - reads standard input')
     .option('--from <where>', `where to look: ${standInPlaces.join(', ')} (default: both)`)
     .option('--ambient <temperature>', 'hottest air (default: that of the position, else 50 C)')
@@ -61,14 +66,13 @@ export function define(command: Command): void {
     .option('--frequency <frequency>', 'up to where the stage needs its gain')
     .option('--count <candidates>', 'how many to show (default: 10)')
     .option('--with <candidate>', 'show one candidate with every margin and reason')
-    .option('--plot <file>', 'draw how its leads go where the others went (.svg, .png); of the best without --with')
     .option('--example', 'print a position that works')
     .action(standIn)
 }
 
 async function standIn(type: string | undefined, o: StandInOptions): Promise<void> {
   if (o.example === true) return writeExample(stageExampleYaml, 'yaml', o)
-  if (o.plot !== undefined) drawingKind(o.plot)
+  if (o.out !== undefined) drawingKind(o.out)
   const count = o.count === undefined ? shownDefault : countOf(o.count)
   const { from, ...wish } = wishOf(o)
   await onBench(benchOptions(o, from === 'drawer'), async (bench) => {
@@ -76,9 +80,9 @@ async function standIn(type: string | undefined, o: StandInOptions): Promise<voi
       ? standInsForType(bench, neededType(type), { ...wish, from })
       : standInsAt(bench, readPosition(o.position), { ...wish, from }, type))
     const one = o.with === undefined ? undefined : named(found, o.with)
-    if (o.plot !== undefined) {
+    if (o.out !== undefined) {
       const drawn = drawLeads(found, one ?? best(found))
-      writeOut(o.plot, await drawingBytes(drawn, o.plot))
+      writeOut(o.out, await drawingBytes(drawn, o.out))
     }
     if (o.json === true) printJson(standInsDocument(found))
     else printLines(one === undefined ? standInLines(found, count) : candidateLines(found, one))
@@ -97,6 +101,12 @@ function countOf(text: string): number {
 }
 
 function neededType(type: string | undefined): string {
+  if (type !== undefined && (type === '-' || /\.(ya?ml|json)$/i.test(type)))
+    throw new FaultError({
+      code: 'usage',
+      problem: `${type} is a file, and a type number was wanted`,
+      mend: `Write --position ${type} for the place it stood in.`,
+    })
   if (type !== undefined) return type
   throw new FaultError({
     code: 'usage',

@@ -14,7 +14,7 @@ const takenFor = (o: Option): string =>
 /** One verb or sub-verb: how it is called, what it does, what it takes. */
 function section(command: Command, name: string, level: number): readonly string[] {
   const takes = command.registeredArguments.map((a) => (a.required ? `<${a.name()}>` : `[${a.name()}]`))
-  const options = command.options.filter((o) => o.long !== '--help')
+  const options = command.options.filter((o) => o.long !== '--help' && !o.hidden)
   const verb = command.commands.length === 0 ? [] : ['VERB']
   return [
     `${'#'.repeat(level)} ${name}`,

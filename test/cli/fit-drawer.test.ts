@@ -82,7 +82,7 @@ describe('a drawer of curves', () => {
 
   test.each([
     [['diode', 'drawer', '--workers', '0'], /--workers: "0" is no number of threads/],
-    [['diode', 'drawer', '--plot', 'x.svg'], /--plot names one drawing, and 60 files are to be fitted/],
+    [['diode', 'drawer', '--plot', 'x.svg'], /--out names one drawing, and 60 files are to be fitted/],
     [['diode', 'mixed/a.csv', '--plot', 'x.gif'], /x\.gif: is no name of a picture/],
   ] as const)('refuses %j', async (args, sentence) => {
     expect(refusal(await g.run(['fit', ...args]))).toMatch(sentence)

@@ -118,6 +118,13 @@ describe('slips of the hand are answered with the option, the value and the mend
       ],
     ]))
 
+  test('a file where a type was wanted, and a movement that is half described', () =>
+    refusals([
+      [['standin', 'position.yaml'], /^position\.yaml is a file, and a type number was wanted\. Write --position pos/],
+      [['tester', 'shunt', '10 mA', '--movement', '100 uA'], /^The movement lacks its coil\. Name a tester with/],
+      [['tester', 'shunt', '10 mA', '--coil', '1 kohm'], /^The movement lacks its full scale\./],
+    ]))
+
   test('a page that is to be written as something else', async () => {
     g.write('lot.csv', (await g.run(['reduce', '--example'])).out)
     await refusals([
@@ -187,6 +194,22 @@ test('the kind of a curve is known by its columns, and a column by its header wi
   const mapped = ['--column', 'Ch1 [V]=V_F', '--column', 'Ch2=I_F']
   const said = await g.run(['fit', '-', ...mapped, '--json'], { input })
   expect(JSON.parse(said.out).parameters).toEqual(JSON.parse(named.out).parameters)
+})
+
+test('a drawing goes to --out, and to the name the option had before', async () => {
+  for (const [verb, former] of [
+    [['curve', 'curve.csv'], '--write'],
+    [['fit', 'diode', 'curve.csv'], '--plot'],
+    [['standin', '2N404'], '--plot'],
+    [stage('--count', '0'), '--drawing'],
+  ] as const) {
+    expect(await g.run([...verb, '--out', 'one.svg'])).toMatchObject({ code: 0, err: '' })
+    expect(await g.run([...verb, former, 'two.svg'])).toMatchObject({ code: 0, err: '' })
+    expect(g.read('two.svg'), verb[0]).toBe(g.read('one.svg'))
+    const help = (await g.run([verb[0]!, '--help'])).out
+    expect(help).toContain('--out <file>')
+    expect(help).not.toContain(`${former} <file>`)
+  }
 })
 
 test('outlines and materials are understood as people write them', async () => {

@@ -91,7 +91,7 @@ describe('germane stage', () => {
   })
 
   test.each([
-    [['-', '--rank', '--drawing', 'a.svg'], /--rank and --drawing were both given/],
+    [['-', '--rank', '--drawing', 'a.svg'], /--rank and --out were both given/],
     [['-', '--drawing', 'a.gif'], /Let it end in \.svg or \.png/],
     [['-', '--rank', '--re-bias'], /--rank and --re-bias were both given/],
     [['-', '--re-bias'], /Two parts are needed/],
