@@ -4,6 +4,7 @@ import { type CalibrationHead, calibrationExampleCsv, yearAfter } from '#core/up
 import { writeExample } from './example.ts'
 import { exitCodes } from './exit.ts'
 import {
+  badOption,
   benchOptions,
   chosenTester,
   dateOption,
@@ -96,10 +97,12 @@ async function calibrateTester(named: string, file: string | undefined, o: Calib
 function headOf(o: CalibrateVerbOptions, now: string): CalibrationHead {
   const date = o.date === undefined ? now.slice(0, 10) : dateOption('--date', o.date)
   const { ambientC } = optionAmbient(o.ambient)
+  const due = o.due === undefined ? yearAfter(date) : dateOption('--due', o.due)
+  if (due < date) throw badOption('--due', due, `is before the ${date} it was made`, 'Give a later day.')
   return {
     date,
     ...(o.from === undefined ? {} : { from: dateOption('--from', o.from) }),
-    due: o.due === undefined ? yearAfter(date) : dateOption('--due', o.due),
+    due,
     ...(o.by === undefined ? {} : { by: o.by }),
     ...(o.reference === undefined ? {} : { reference: o.reference }),
     ...(o.note === undefined ? {} : { note: o.note }),

@@ -125,6 +125,17 @@ describe('slips of the hand are answered with the option, the value and the mend
       [['tester', 'shunt', '10 mA', '--coil', '1 kohm'], /^The movement lacks its full scale\./],
     ]))
 
+  test('a colour that is none, and a calibration that is due before it was made', () =>
+    refusals([
+      [['tester', 'code', 'yelow violet red'], /^band 1: "yelow" is no colour of a band\. Write one of: black, brown,/],
+      [['tester', 'code', 'gold violet red'], /^band 1: "gold" cannot stand for a digit\. Check the colour, or read/],
+      [
+        ['tester', 'calibrate', 'larkfield', '-', '--date', '2026-05-01', '--due', '2020-01-01'],
+        /^--due: "2020-01-01" is before the 2026-05-01 it was made\. Give a later day\./,
+        'range,reference,shown\n',
+      ],
+    ]))
+
   test('a page that is to be written as something else', async () => {
     g.write('lot.csv', (await g.run(['reduce', '--example'])).out)
     await refusals([

@@ -116,6 +116,10 @@ const bandFault = (band: string, i: number, place: keyof Colour): Fault => ({
   code: 'bad-input',
   place: { field: `band ${i + 1}` },
   value: band,
-  problem: `cannot stand for ${placeWords[place]}`,
-  mend: 'Check the colour, or read the resistor from its other end.',
+  ...(Object.hasOwn(bandColours, band.trim().toLowerCase())
+    ? {
+        problem: `cannot stand for ${placeWords[place]}`,
+        mend: 'Check the colour, or read the resistor from its other end.',
+      }
+    : { problem: 'is no colour of a band', mend: `Write one of: ${Object.keys(bandColours).join(', ')}.` }),
 })

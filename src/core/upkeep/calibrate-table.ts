@@ -94,6 +94,17 @@ function pointIn(
   const before = faults.length
   const reference = valueIn(table, row, at.reference, tester, readout, faults)
   const shown = valueIn(table, row, at.shown, tester, readout, faults)
+  const { range } = readout
+  if (range !== undefined && shown !== undefined && shown.value > range.fullScale * (1 + 1e-9))
+    faults.push(
+      cellFault(
+        table,
+        row,
+        at.shown,
+        `is beyond the end of ${range.id}`,
+        'Check the number, or name the range it was read on.',
+      ),
+    )
   const way = at.way === undefined ? '' : cellText(row, at.way).toLowerCase()
   if (at.way !== undefined && !['', 'up', 'down'].includes(way))
     faults.push(cellFault(table, row, at.way, 'is neither up nor down', 'Write up, down, or nothing.'))

@@ -190,6 +190,7 @@ describe('the table', () => {
     ['range,reference,shown\n10 mA,1,5 div\n', /column "reference".*has no unit/],
     ['range,reference,shown\n10 mA,1 V,5 div\n', /column "reference"/],
     ['range,reference,shown,way\n10 mA,1 mA,5 div,left\n', /neither up nor down/],
+    ['range,reference,shown\n10 mA,1 mA,51 div\n', /column "shown": "51 div" is beyond the end of 10 mA\. Check/],
     ['range,reference,shown\n10 mA,1 mA,5 div\n', /has too few readings/],
     ['range,shown\n', /"reference" is a column that is missing/],
   ])('%j is refused', (text, say) => expect(() => readCalibration(text, 't.csv', tester)).toThrow(say))
