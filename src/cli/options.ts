@@ -40,8 +40,10 @@ export function withExample(command: Command, description: string, example: Prin
  */
 export function withVerbs(command: Command, description: string, example: PrintExample): Command {
   return command
+    .configureHelp({ subcommandTerm: (verb) => verb.name() })
     .option('--json', 'print one JSON document on stdout')
     .option('--example', description)
+    .addHelpText('after', `\n"germane ${command.name()} VERB --help" shows what a verb takes.`)
     .hook('preSubcommand', (group, verb) => {
       const o = group.opts<VerbsOptions>()
       if (o.json === true) verb.setOptionValue('json', true)

@@ -13,9 +13,11 @@ export async function germane(wants: (verb: string) => boolean): Promise<Command
     .addHelpText(
       'after',
       `
-Every command takes --json (one document on stdout) and --example (prints an input that works);
-a file name of - reads standard input.
-Exit codes: 0 done, 1 done and something does not conform, 2 the input cannot be used, 3 a fault inside Germane.`,
+Begin with "germane demo", or with "germane VERB --help" and its --example.
+Every command takes --json (one document on stdout) and --example (prints an
+input that works); a file name of - reads standard input.
+Exit codes: 0 done, 1 done and something does not conform, 2 the input cannot be
+used, 3 a fault inside Germane.`,
     )
     .exitOverride()
     .showSuggestionAfterError(false)

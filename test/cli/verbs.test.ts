@@ -138,6 +138,13 @@ describe('every verb and sub-verb', () => {
     }
   })
 
+  test('has a help text of at most 80 columns', async () => {
+    for (const path of [[], ...all]) {
+      const wide = (await printed([...path, '--help'])).split('\n').filter((line) => line.length > 80)
+      expect(wide, path.join(' ')).toEqual([])
+    }
+  })
+
   test('prints an example: its own where it has one, else that of its group', async () => {
     const commandOf = (path: readonly string[]): Command =>
       path.reduce((c, name) => c.commands.find((s) => s.name() === name)!, program as Command)
