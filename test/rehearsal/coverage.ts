@@ -4,6 +4,7 @@ import { standardUncertainty } from '#core/quantity'
 import { allFormulas, reduceReadings } from '#core/reduce'
 import { firstPoint, rehearse, specimen } from '#core/rehearsal'
 import { planSheet } from '#core/sheet'
+import type { Tester } from '#core/tester'
 import { bestInterval } from '#core/uncertainty'
 import { type KnownName, knownParts } from './known-parts.ref.ts'
 
@@ -35,10 +36,11 @@ const counted = ['short', 'I_CEO', 'I_CBO', 'I_C', 'I_B', 'h_FE', 'I_F', 'V_F'] 
  *
  * @param runs how many; run k has the seed k
  */
-export function countCoverage(testerId: string, name: KnownName, runs: number): readonly Tally[] {
+export function countCoverage(named: string | Tester, name: KnownName, runs: number): readonly Tally[] {
+  const tester = typeof named === 'string' ? sampleTester(named)! : named
   const { type, device } = knownParts[name]
   const partType = needType(types, type).partType
-  const sheet = firstPoint(planSheet(sampleTester(testerId)!, partType), counted)
+  const sheet = firstPoint(planSheet(tester, partType), counted)
   const tallies = new Map<string, Tally>()
   for (let seed = 1; seed <= runs; seed++) {
     const one = specimen(device, { spread: 0.3, seed, name: 'K1' })

@@ -1,4 +1,5 @@
 import { causes, type Range, scaleOf } from '#core/tester'
+import { correctionErrors, isCorrected } from './calibrated.ts'
 import { type RealTester, realFullScale } from './real-tester.ts'
 import { type Asked, type Sight, statedErrors, toStep } from './shown.ts'
 
@@ -41,9 +42,10 @@ export function trueAt(
   const { described, draw } = t
   const divisions = described.kind === 'needle' ? scaleOf(described, range)!.divisions : range.fullScale
   const { circuit } = range
+  const shown = (place / divisions) * range.fullScale
+  if (isCorrected(t, range, shown)) return shown + correctionErrors(t, asked, range, ambientC, shown)
   if (circuit.kind === 'stated' || circuit.kind === 'unknown') {
-    const value = (place / divisions) * range.fullScale
-    return value + draw.errors(statedErrors(t, asked, range, value))
+    return shown + draw.errors(statedErrors(t, asked, range, shown))
   }
   const off = draw.error(causes.scaleError(described, described.movement!, near / divisions, divisions))
   return ((place + off) / divisions) * realFullScale(t, range, ambientC)

@@ -1,5 +1,6 @@
 import type { Term } from '#core/quantity'
 import { causes, gainSeen, type Range, type Reading, type ReadingState, type Shown, scaleOf } from '#core/tester'
+import { correctionErrors, isCorrected, unrounded } from './calibrated.ts'
 import { type RealTester, realFullScale } from './real-tester.ts'
 
 /** What a person reads: the number or state, how they would type it, and the range it stands on. */
@@ -46,12 +47,16 @@ export function sightOf(
 
 /** What is shown for a value on one range. */
 export const sightOn = (t: RealTester, asked: Asked, range: Range, ambientC: number, value: number): Sight =>
-  t.described.kind === 'needle' ? byNeedle(t, asked, range, ambientC, value) : byDigits(t, asked, range, value)
+  t.described.kind === 'needle'
+    ? byNeedle(t, asked, range, ambientC, value)
+    : byDigits(t, asked, range, ambientC, value)
 
 /** Where the needle really comes to rest, in divisions of the scale, before anybody reads it. */
 export function restsAt(t: RealTester, asked: Asked, range: Range, ambientC: number, value: number): number {
   const divisions = scaleOf(t.described, range)!.divisions
   const { circuit } = range
+  const corrected = correctedShown(t, asked, range, ambientC, value)
+  if (corrected !== undefined) return (corrected / range.fullScale) * divisions
   if (circuit.kind === 'stated' || circuit.kind === 'unknown') {
     const seen = settled(value, (v) => t.draw.errors(statedErrors(t, asked, range, v)))
     return (seen / range.fullScale) * divisions
@@ -61,6 +66,19 @@ export function restsAt(t: RealTester, asked: Asked, range: Range, ambientC: num
   // a needle with its zero at the left has no scale below it
   const onScale = (d: number): number => (m.zero === 'left' ? Math.max(0, d) : d) / divisions
   return settled(at, (d) => t.draw.error(causes.scaleError(t.described, m, onScale(d), divisions)))
+}
+
+/** What a calibrated range shows of a value, before anybody reads it; nothing where no calibration corrects it there. */
+function correctedShown(
+  t: RealTester,
+  asked: Asked,
+  range: Range,
+  ambientC: number,
+  value: number,
+): number | undefined {
+  if (!isCorrected(t, range, value)) return undefined
+  const shown = settled(value, (v) => correctionErrors(t, asked, range, ambientC, v))
+  return isCorrected(t, range, shown) ? shown : undefined
 }
 
 /**
@@ -85,10 +103,12 @@ function byNeedle(t: RealTester, asked: Asked, range: Range, ambientC: number, v
   return { shown: { kind: 'deflection', divisions }, seen: `${divisions} div`, ...on }
 }
 
-function byDigits(t: RealTester, asked: Asked, range: Range, value: number): Sight {
+function byDigits(t: RealTester, asked: Asked, range: Range, ambientC: number, value: number): Sight {
   const { circuit } = range
   const step = circuit.kind === 'stated' || circuit.kind === 'unknown' ? circuit.step : 0
-  const seen = settled(value, (v) => t.draw.errors(statedErrors(t, asked, range, v)))
+  const seen =
+    correctedShown(t, asked, range, ambientC, value) ??
+    settled(value, (v) => t.draw.errors(statedErrors(t, asked, range, v)))
   const number = Math.max(0, toStep(seen, step))
   if (number > range.fullScale) return { ...stateSight('over'), range: range.id }
   const unit = range.measures === 'current' ? 'A' : 'V'
@@ -114,14 +134,15 @@ export function gainSight(t: RealTester, asked: Asked, gain: number, start: stri
     const spans = [...readout.spans].sort((a, b) => Number(b.id === start) - Number(a.id === start))
     for (const span of spans) {
       const within = (h: number): number => Math.min(span.to, Math.max(span.from, h))
-      const seen = settled(gain, (h) => ownErrors(t, asked, within(h), span.id))
-      const value = toStep(seen, readout.readable * span.to)
+      const step = readout.readable * span.to
+      const seen = settled(gain, (h) => ownErrors(t, asked, within(h), step, span.id))
+      const value = toStep(seen, step)
       if (value >= span.from && value <= span.to) return { ...numberSight(value), range: span.id }
     }
     return { ...stateSight('no null'), ...(start === undefined ? {} : { range: start }) }
   }
   const step = readout.kind === 'digital' ? readout.step : 1
-  const seen = settled(gain, (h) => ownErrors(t, asked, Math.max(0, h), undefined))
+  const seen = settled(gain, (h) => ownErrors(t, asked, Math.max(0, h), step))
   return numberSight(Math.max(0, toStep(seen, step)))
 }
 
@@ -131,12 +152,13 @@ const isResolution = (t: Term): boolean => t.cause.endsWith('/resolution')
  * Errors of a gain readout at a gain, as the budget of that reading has them, with what a calibration corrects; its
  * rounding happens by itself.
  */
-function ownErrors(t: RealTester, asked: Asked, gain: number, span: string | undefined): number {
+function ownErrors(t: RealTester, asked: Asked, gain: number, step: number, span?: string): number {
   const shown: Shown = { kind: 'value', value: gain, unit: '1' }
   const seen = gainSeen(t.described, { ...asked, shown, seen: '', ...(span === undefined ? {} : { range: span }) })
   if (!seen.ok) return 0
   const { value, budget } = seen.quantity
-  return value - gain + t.draw.errors(budget.filter((term) => !isResolution(term)))
+  const own = budget.filter((term) => !isResolution(term))
+  return value - gain + t.draw.errors(unrounded(own, step))
 }
 
 /** The nearest value one can read. */
