@@ -1,4 +1,4 @@
-import { statSync } from 'node:fs'
+import { existsSync, statSync } from 'node:fs'
 import { type Command, CommanderError, Option } from 'commander'
 import { type Bench, type BenchOptions, type KnownTester, testerFromText, testerNamed } from '#bench'
 import { FaultError } from '#core/fault'
@@ -75,6 +75,10 @@ export function benchOptions(o: { readonly book?: string }, needsBook = false): 
   const now = (): string => new Date().toISOString()
   return file === undefined ? { now } : { bookFile: file, now }
 }
+
+/** The book that is used, with a word where there was none of that name: a slip of the hand makes a book as well. */
+export const bookWords = ({ bookFile }: BenchOptions): string =>
+  bookFile === undefined || existsSync(bookFile) ? String(bookFile) : `${bookFile} (a new book)`
 
 /** The tester named by `--tester`: a file where there is one of that name, else a known id. */
 export function chosenTester(bench: Bench, named: string | undefined): KnownTester {

@@ -22,7 +22,7 @@ import { type RunSheet, type Step, windowText } from '#core/sheet'
 import { writeExample } from './example.ts'
 import { exitCodes } from './exit.ts'
 import { failed, judgedLines } from './judge.ts'
-import { badOption, benchOptions, chosenTester, needsFault, withJson } from './options.ts'
+import { badOption, benchOptions, bookWords, chosenTester, needsFault, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { type PlanOptions, planned, takesWishes } from './plan.ts'
 import { wrapped } from './table.ts'
@@ -53,8 +53,11 @@ export function define(command: Command): void {
       if (o.part?.trim() === '')
         throw badOption('--part', o.part, 'is no tag', 'Give each part a tag of its own, such as Q17.')
       if (o.again === true && o.resume !== true) throw needsFault('--again', '--resume')
-      await onBench({ ...benchOptions(o, true), create: true }, async (bench) => {
+      const options = benchOptions(o, true)
+      const book = bookWords(options)
+      await onBench({ ...options, create: true }, async (bench) => {
         const { run, sheet } = o.resume === true ? await lastRun(bench) : await newRun(bench, typeName, o)
+        say(o, `Each reading is kept in ${book}.`)
         const ended = await askParts(bench, run, sheet, o)
         if (!ended) {
           say(

@@ -5,7 +5,7 @@ import { FaultError } from '#core/fault'
 import { type RunningServer, serverDefaults, startServer } from '#server'
 import { writeExample } from './example.ts'
 import { exitCodes } from './exit.ts'
-import { badOption, benchOptions, withBook, withJson } from './options.ts'
+import { badOption, benchOptions, bookWords, withBook, withJson } from './options.ts'
 import { printJson, printLines } from './output.ts'
 import { version } from './version.ts'
 
@@ -32,8 +32,9 @@ export function define(command: Command): void {
     .option('--example', 'print commands that work')
     .action(async (o: ServeOptions) => {
       if (o.example === true) return writeExample(example, 'text', o)
+      const book = bookWords(benchOptions(o, true))
       const server = await started(o)
-      say(server, o)
+      say(server, o, book)
       await stopSignal()
       await server.close()
       process.exitCode = exitCodes.done
@@ -70,7 +71,7 @@ function portOf(text: string): number {
   throw badOption('--port', text, 'is no port', 'Write a whole number from 0 to 65535, such as 4747.')
 }
 
-function say({ url, lanUrls, pairingCode, port }: RunningServer, o: ServeOptions): void {
+function say({ url, lanUrls, pairingCode, port }: RunningServer, o: ServeOptions, book: string): void {
   if (o.json === true) {
     printJson({ format: 'germane/serve/1', url, port, lanUrls, pairingCode: pairingCode ?? null })
     return
@@ -78,7 +79,7 @@ function say({ url, lanUrls, pairingCode, port }: RunningServer, o: ServeOptions
   printLines([
     `Germane is at ${url}`,
     ...(pairingCode === undefined ? ['Only this computer can reach it.'] : lanLines(lanUrls, pairingCode)),
-    'Ctrl+C stops it; everything that was entered is in the book.',
+    `Ctrl+C stops it; everything that was entered is in ${book}.`,
   ])
 }
 

@@ -10,6 +10,7 @@ import { readInput } from './input.ts'
 import {
   badOption,
   benchOptions,
+  bookWords,
   chosenTester,
   optionAmbient,
   withAmbient,
@@ -123,14 +124,16 @@ async function show(named: string, o: TesterOptions): Promise<void> {
 async function add(path: string, o: TesterOptions): Promise<void> {
   const { text, file } = readInput(path)
   const known = testerFromText(text, file)
-  await onBench({ ...benchOptions(o, true), create: true }, async (bench) => {
+  const options = benchOptions(o, true)
+  const book = bookWords(options)
+  await onBench({ ...options, create: true }, async (bench) => {
     const saved = await keepTester(bench, known)
     if (o.json === true) printJson({ format: 'germane/saved/1', id: known.tester.id, ...saved })
     else
       printLines([
         saved.isNew
-          ? `${known.tester.name} is in ${bench.book?.file} as version ${saved.version}.`
-          : `${known.tester.name} is in ${bench.book?.file} already, unchanged, as version ${saved.version}.`,
+          ? `${known.tester.name} is in ${book} as version ${saved.version}.`
+          : `${known.tester.name} is in ${book} already, unchanged, as version ${saved.version}.`,
       ])
   })
 }

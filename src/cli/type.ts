@@ -19,6 +19,7 @@ import { readInput } from './input.ts'
 import {
   badOption,
   benchOptions,
+  bookWords,
   choiceOption,
   materialNamed,
   outlineNamed,
@@ -147,14 +148,13 @@ function check(path: string, o: TypeOptions): void {
 async function add(path: string, o: TypeOptions): Promise<void> {
   const { text, file } = readInput(path)
   const types = readPartTypes(text, { file })
-  await onBench({ ...benchOptions(o, true), create: true }, async (bench) => {
+  const options = benchOptions(o, true)
+  const book = bookWords(options)
+  await onBench({ ...options, create: true }, async (bench) => {
     const saved = []
     for (const t of types) saved.push({ type: t.type, ...(await keepType(bench, t)) })
     if (o.json === true) printJson({ format: 'germane/saved/1', types: saved })
-    else
-      printLines(
-        saved.map((s) => `${s.type} is in ${bench.book?.file} as version ${s.version}${s.isNew ? '' : ', unchanged'}.`),
-      )
+    else printLines(saved.map((s) => `${s.type} is in ${book} as version ${s.version}${s.isNew ? '' : ', unchanged'}.`))
   })
 }
 

@@ -256,6 +256,9 @@ test('what is done says what may have been missed, and what comes next', async (
   )
   g.write('mine.yaml', (await g.run(['tester', '--example'])).out)
   expect(await says('tester', 'add', 'mine.yaml')).toBe('Bench tester is in notes.germane as version 1.\n')
+  expect((await g.run(['tester', 'add', 'mine.yaml', '--book', 'typo.germane'])).out).toBe(
+    'Bench tester is in typo.germane (a new book) as version 1.\n',
+  )
   expect(await says('plan', 'unknown', '--tester', 'larkfield', '--polarity', 'PNP', '--ambient', '21 C')).toMatch(
     /\nTo take the readings: germane run unknown --tester larkfield --ambient "21 C" --book notes\.germane --polarity PNP\n$/,
   )
