@@ -4,6 +4,10 @@ import type { Tester } from '#core/tester'
 import { foundAgainst } from '#core/upkeep'
 import type { Bench } from './bench.ts'
 
+/** Whether the book has parts as found of a tester. */
+export const hasEvidence = async ({ book }: Bench, tester: string): Promise<boolean> =>
+  book !== undefined && (await foundRecords(book, tester)).length > 0
+
 /** What the book knows against readings on a tester by its parts as found; nothing where none are kept. */
 export async function evidenceAgainst(bench: Bench, tester: Tester): Promise<{ readonly against?: Against }> {
   const records = bench.book === undefined ? [] : await foundRecords(bench.book, tester.id)
@@ -18,12 +22,12 @@ export async function evidenceAgainst(bench: Bench, tester: Tester): Promise<{ r
  */
 export const withoutEvidence = (outcomes: readonly Outcome[]): readonly Outcome[] =>
   outcomes.map((o) =>
-    o.result.parameters.some(hasEvidence)
+    o.result.parameters.some(isDoubted)
       ? { ...o, result: { ...o.result, parameters: o.result.parameters.map(bare) } }
       : o,
   )
 
-const hasEvidence = (p: Parameter): boolean => p.doubts.some((d) => d.code === asFoundCode)
+const isDoubted = (p: Parameter): boolean => p.doubts.some((d) => d.code === asFoundCode)
 
 const bare = (p: Parameter): Parameter =>
-  hasEvidence(p) ? { ...p, doubts: p.doubts.filter((d) => d.code !== asFoundCode) } : p
+  isDoubted(p) ? { ...p, doubts: p.doubts.filter((d) => d.code !== asFoundCode) } : p

@@ -23,6 +23,7 @@ import { findType, type PartType } from '#core/device'
 import { FaultError } from '#core/fault'
 import { partWord, type VerdictWord } from '#core/judge'
 import { type Bench, bookOf } from './bench.ts'
+import { hasEvidence } from './evidence.ts'
 import { outcomesOf } from './keep.ts'
 import { isUnknown } from './measure.ts'
 import { patiently } from './patience.ts'
@@ -52,7 +53,7 @@ export interface PartPage {
   readonly after?: string
 }
 
-/** Runs computed again with their workings; of older ones the kept results are shown, where nothing is known against them. */
+/** Runs computed again with their workings; of older ones the kept results are shown, where nothing is known of the tester. */
 const computedAnew = 5
 
 /** @throws {FaultError} `not-found` */
@@ -78,9 +79,13 @@ async function runsOf(bench: Bench, tag: string): Promise<readonly PartRun[]> {
   const heads = await runHeads(book, { part: tag })
   const all = await readings(book, { part: tag })
   const runs: PartRun[] = []
+  const known = new Map<string, boolean>()
   for (const [i, head] of heads.entries()) {
     const own = all.filter((one) => one.run === head.id)
-    const came = i < computedAnew ? await outcomeIn(bench, head.id, tag) : await keptIn(bench, head.id, tag)
+    const isKnown = known.get(head.tester) ?? (await hasEvidence(bench, head.tester))
+    known.set(head.tester, isKnown)
+    const isNew = i < computedAnew || isKnown
+    const came = isNew ? await outcomeIn(bench, head.id, tag) : await keptIn(bench, head.id, tag)
     runs.push({ run: head, readings: own, ...came })
   }
   return runs
@@ -100,7 +105,7 @@ async function outcomeIn(bench: Bench, run: number, tag: string): Promise<Pick<P
 
 async function keptIn(bench: Bench, run: number, tag: string): Promise<Pick<PartRun, 'outcome' | 'notes'>> {
   const [kept] = await results(bookOf(bench), { run, part: tag })
-  if (kept === undefined || (await runWithTester(bench, run)).against !== undefined) return outcomeIn(bench, run, tag)
+  if (kept === undefined) return outcomeIn(bench, run, tag)
   return { outcome: { result: kept.result, verdicts: kept.verdicts }, notes: [] }
 }
 
