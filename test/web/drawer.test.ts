@@ -9,6 +9,7 @@ import {
   type PageBench,
   soon,
   telephone,
+  textOf,
   violations,
 } from './harness.ts'
 
@@ -42,7 +43,7 @@ describePage('the drawer', true, (bench) => {
     await page.getByRole('combobox', { name: 'Type' }).selectOption('1N34A')
     await soon(() => tags(page)).toEqual(['OP-13', 'OP-14'])
     await page.getByLabel('Show only').fill('nothing like it')
-    await soon(() => page.locator('.drawer-none').textContent()).toContain('Take a word away')
+    await soon(() => textOf(page.locator('.drawer-none'))).toContain('Take a word away')
   }, 60_000)
 
   test('sorts up, down, and back to the order in which the parts came', async () => {
@@ -63,10 +64,10 @@ describePage('the drawer', true, (bench) => {
     await page.locator('.parts-table').focus()
     await page.keyboard.press('ArrowDown')
     await page.keyboard.press('Space')
-    await soon(() => page.locator('.selection-bar b').textContent()).toBe('1 part chosen')
+    await soon(() => textOf(page.locator('.selection-bar b'))).toBe('1 part chosen')
     await page.keyboard.press('Shift+ArrowDown')
     await page.keyboard.press('Shift+ArrowDown')
-    await soon(() => page.locator('.selection-bar b').textContent()).toBe('3 parts chosen')
+    await soon(() => textOf(page.locator('.selection-bar b'))).toBe('3 parts chosen')
     await page.keyboard.press('Escape')
     await soon(() => page.locator('.selection-bar').count()).toBe(0)
     await page.keyboard.press('Home')
@@ -162,7 +163,7 @@ describePage('the drawer', true, (bench) => {
     await page.getByRole('button', { name: /More filters/ }).tap()
     await page.getByRole('combobox', { name: 'Verdict' }).selectOption('conforms')
     await rows(page).nth(1).tap()
-    await soon(() => page.locator('.selection-bar b').textContent()).toBe('1 part chosen')
+    await soon(() => textOf(page.locator('.selection-bar b'))).toBe('1 part chosen')
     await page.getByText('with histogram').tap()
     await page.locator('.bar').first().waitFor()
     expect(await overflow(page)).toBeLessThanOrEqual(0)
@@ -172,7 +173,7 @@ describePage('the drawer', true, (bench) => {
 describePage('an empty drawer', false, (bench) => {
   test('says what to do first', async () => {
     const page = await bench.open('/drawer')
-    await soon(() => page.locator('.lead').textContent()).toContain('begin a run')
+    await soon(() => textOf(page.locator('.lead'))).toContain('begin a run')
     expect(await violations(page)).toEqual([])
   }, 60_000)
 })

@@ -1,6 +1,16 @@
 import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
-import { describePage, jsonPost, none, overflow, type PageBench, soon, telephone, violations } from './harness.ts'
+import {
+  describePage,
+  jsonPost,
+  none,
+  overflow,
+  type PageBench,
+  soon,
+  telephone,
+  textOf,
+  violations,
+} from './harness.ts'
 
 async function part(bench: PageBench, tag: string, wishes = {}): Promise<Page> {
   const page = await bench.open(`/parts/${encodeURIComponent(tag)}`, wishes)
@@ -26,9 +36,9 @@ const png = Buffer.from(
 describePage('a part', true, (bench) => {
   test('shows its parameters with verdicts, and opens the working of each', async () => {
     const page = await part(bench, 'OP-6')
-    await soon(() => page.locator('.part-head .lead').textContent()).toContain('undecided')
+    await soon(() => textOf(page.locator('.part-head .lead'))).toContain('undecided')
     const gain = page.locator('.result', { hasText: 'gain less leakage' }).first()
-    await soon(() => gain.textContent()).toContain('limit 40 to 200')
+    await soon(() => textOf(gain)).toContain('limit 40 to 200')
     await gain.locator('summary', { hasText: 'Working' }).click()
     await gain.locator('.eq').first().waitFor()
     await soon(() => page.locator('.eq .frac').count()).toBeGreaterThan(0)
@@ -42,15 +52,15 @@ describePage('a part', true, (bench) => {
     const page = await part(bench, 'OP-4')
     const leakage = page.locator('.result', { hasText: 'leakage, base open' })
     const before = await leakage.locator('.result-value').textContent()
-    await soon(() => leakage.textContent()).toContain('room at 21.0')
+    await soon(() => textOf(leakage)).toContain('room at 21.0')
     await page.getByText('at 25 °C', { exact: true }).click()
-    await soon(() => leakage.textContent()).toContain('brought to 25 °C')
+    await soon(() => textOf(leakage)).toContain('brought to 25 °C')
     await soon(() => leakage.locator('.result-value').textContent()).not.toBe(before)
   }, 60_000)
 
   test('a short part says that nothing else was read', async () => {
     const page = await part(bench, 'OP-5')
-    await soon(() => page.locator('.part-head .lead').textContent()).toContain('short')
+    await soon(() => textOf(page.locator('.part-head .lead'))).toContain('short')
     await none(page.locator('.result'))
   }, 60_000)
 
@@ -111,7 +121,7 @@ describePage('a part', true, (bench) => {
     await page
       .locator('input[type=file][accept*=image]')
       .setInputFiles({ name: 'a.svg', mimeType: 'image/svg+xml', buffer: png })
-    await soon(() => page.locator('.field-fault').textContent()).toContain('no picture the book takes')
+    await soon(() => textOf(page.locator('.field-fault'))).toContain('no picture the book takes')
     await page.getByRole('button', { name: 'Take away' }).click()
     await page.locator('.photos img').waitFor({ state: 'detached' })
   }, 60_000)
@@ -121,9 +131,9 @@ describePage('a part', true, (bench) => {
     const page = await part(bench, 'OP-2')
     const history = page.locator('section', { hasText: 'Through its runs' })
     await history.locator('svg').first().waitFor()
-    await soon(() => history.textContent()).toContain(`run ${run}`)
+    await soon(() => textOf(history)).toContain(`run ${run}`)
     await page.getByRole('combobox', { name: 'of run' }).selectOption('1')
-    await soon(() => page.locator('.readings').textContent()).toContain('0.8 div')
+    await soon(() => textOf(page.locator('.readings'))).toContain('0.8 div')
   }, 60_000)
 
   test('by keys alone: on to the next part and back, and a working opened', async () => {
@@ -202,15 +212,15 @@ describePage('a report', true, (bench) => {
     const page = await bench.open('/report')
     await page.getByRole('link', { name: 'orrin-point' }).click()
     await page.frameLocator('iframe').locator('h1').waitFor()
-    await soon(() => page.frameLocator('iframe').locator('body').textContent()).toContain('OP-14')
+    await soon(() => textOf(page.frameLocator('iframe').locator('body'))).toContain('OP-14')
     await page.goto(`${bench.served.url}/drawer`)
     await page.locator('.parts-body .parts-row').nth(0).click()
     await page.locator('.parts-body .parts-row').nth(2).click()
     await page.locator('.selection-bar').getByRole('link', { name: 'Report' }).click()
     const chosen = page.frameLocator('iframe').locator('body')
     await chosen.locator('h1').waitFor()
-    await soon(() => chosen.textContent()).toContain('OP-3')
-    await soon(() => chosen.textContent()).toContain('OP-1')
+    await soon(() => textOf(chosen)).toContain('OP-3')
+    await soon(() => textOf(chosen)).toContain('OP-1')
     expect(await chosen.textContent()).not.toContain('OP-9')
   }, 60_000)
 })

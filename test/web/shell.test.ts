@@ -97,6 +97,13 @@ describePage('the frame of every screen', true, (bench) => {
     },
   )
 
+  test('a name of one long word pushes nothing aside', async () => {
+    const name = `wheatstone-${'x'.repeat(90)}`
+    const made = await fetch(`${bench.served.url}/api/jobs`, jsonPost({ name, equipment: `bridge of ${name}` }))
+    const { job } = (await made.json()) as { readonly job: number }
+    for (const path of ['/', '/jobs', `/jobs/${job}`]) expect(await overflow(await bench.open(path, telephone))).toBe(0)
+  })
+
   test('letters typed into a field are not shortcuts', async () => {
     const page = await bench.open('/types')
     await page.getByLabel('Number, or words of its use').fill('')

@@ -196,7 +196,7 @@ describePage('the screen of positions', true, (bench) => {
     expect(ranked.length).toBeGreaterThan(3)
     await soon(() => drawer.locator('tbody th').allTextContents()).toEqual(ranked.map((r) => r.part))
     const whys = await drawer.locator('.stage-why').allTextContents()
-    expect(whys).toEqual(ranked.map((r) => r.verdict.why))
+    expect(whys.map((why) => why.replaceAll('\u00a0', ' '))).toEqual(ranked.map((r) => r.verdict.why))
     await drawer.getByText(/parts were not tried/).click()
     const left = same.left_out as unknown as { name: string; why: string }[]
     await soon(() => drawer.locator('.stage-left li').count()).toBe(left.length)

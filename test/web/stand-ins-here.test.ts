@@ -5,7 +5,7 @@ import { promisify } from 'node:util'
 import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
 import { stageExampleYaml } from '#core/stage'
-import { describePage, focused, none, overflow, smallTargets, soon, telephone, violations } from './harness.ts'
+import { describePage, focused, none, overflow, smallTargets, soon, telephone, textOf, violations } from './harness.ts'
 
 const root = join(import.meta.dirname, '..', '..')
 
@@ -56,21 +56,21 @@ describePage('stand-ins for a position', true, (bench) => {
     const [change] = same.candidates.find((c) => c.name === 'BC557')?.stage?.changes ?? []
     expect(change?.ref).toBe('R2')
     const to = new RegExp(`^${change!.to / 1000}\\s?kΩ$`)
-    await soon(() => summary(page, 'BC557').textContent()).toMatch(/with care.*with R2 /)
+    await soon(() => textOf(summary(page, 'BC557'))).toMatch(/with care.*with R2 /)
     await summary(page, 'BC557').click()
     await page.getByRole('table', { name: 'Margins of BC557' }).waitFor()
     await part(page)
       .getByRole('img', { name: /^Leads of BC557 for OC71/ })
       .waitFor()
     const row = page.getByRole('table', { name: 'Resistors BC557 needs' }).getByRole('row').nth(1)
-    await soon(() => row.locator('td').last().textContent()).toMatch(to)
+    await soon(() => textOf(row.locator('td').last())).toMatch(to)
     await part(page).getByRole('button', { name: 'See the stage with BC557' }).click()
-    await soon(() => verdict(page).textContent()).toMatch(/BC557:/)
+    await soon(() => textOf(verdict(page))).toMatch(/BC557:/)
     await soon(() => page.getByLabel('Part type').inputValue()).toBe('BC557')
     await page.getByRole('button', { name: 'Find the least change for BC557' }).click()
     await page.getByText('The least change, from E24').waitFor()
     const after = page.getByRole('region', { name: 'Resistors before and after' }).getByRole('row').nth(1)
-    await soon(() => after.locator('td').last().textContent()).toMatch(to)
+    await soon(() => textOf(after.locator('td').last())).toMatch(to)
     // what was found stays while one looks at its parts, and goes with another value
     expect(await candidates(page).count()).toBe(same.candidates.length)
     await page.getByRole('textbox', { name: /^R2 / }).fill('5.6k')
@@ -99,7 +99,7 @@ describePage('stand-ins for a position', true, (bench) => {
     const voltage = part(page).getByLabel('Voltage it stands')
     await voltage.fill('5 V')
     await voltage.press('Enter')
-    await soon(() => asked.getByRole('row').first().textContent()).toMatch(/voltage.*5.V.*as you asked/)
+    await soon(() => textOf(asked.getByRole('row').first())).toMatch(/voltage.*5.V.*as you asked/)
   }, 120_000)
 
   test('by keys alone: the button, a candidate, the stage with it', async () => {
@@ -116,7 +116,7 @@ describePage('stand-ins for a position', true, (bench) => {
     await page.keyboard.press('Tab')
     await soon(() => focused(page)).toBe(`See the stage with ${name}`)
     await page.keyboard.press('Enter')
-    await soon(() => verdict(page).textContent()).toContain(`${name}:`)
+    await soon(() => textOf(verdict(page))).toContain(`${name}:`)
   }, 90_000)
 
   test('a position of a job has them too', async () => {

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
-import { describePage, focused, overflow, smallTargets, soon, telephone, violations } from './harness.ts'
+import { describePage, focused, overflow, smallTargets, soon, telephone, textOf, violations } from './harness.ts'
 
 const part = (page: Page) => page.getByRole('region', { name: 'Stand-ins' })
 const candidates = (page: Page) => part(page).locator('.candidates > li')
@@ -13,12 +13,10 @@ describePage('stand-ins of a type', true, (bench) => {
   test('are listed with their margins; one opens to every reason and to the drawing of its leads', async () => {
     const page = await bench.open('/types/OC71')
     await summary(page, '2N525').waitFor()
-    await soon(() => summary(page, '2N525').textContent()).toMatch(
-      /2N525stands in, leads bent.*hFE 1\.1.*hFE most 1\.2/,
-    )
+    await soon(() => textOf(summary(page, '2N525'))).toMatch(/2N525stands in, leads bent.*hFE 1\.1.*hFE most 1\.2/)
     await summary(page, '2N525').click()
     const table = page.getByRole('table', { name: 'Margins of 2N525' })
-    await soon(() => table.getByRole('row').nth(1).textContent()).toMatch(/collector-base voltage.*30.V.*45.V.*1\.5/)
+    await soon(() => textOf(table.getByRole('row').nth(1))).toMatch(/collector-base voltage.*30.V.*45.V.*1\.5/)
     await part(page).locator('.candidate-says').getByText('bend the leads into a line').waitFor()
     await part(page)
       .getByRole('img', { name: /^Leads of 2N525 for OC71/ })
@@ -31,7 +29,7 @@ describePage('stand-ins of a type', true, (bench) => {
     const page = await bench.open('/types/2N1305')
     const own = summary(page, 'OP-6')
     await own.waitFor()
-    await soon(() => own.textContent()).toContain('this part, 2N1305')
+    await soon(() => textOf(own)).toContain('this part, 2N1305')
     await own.click()
     await part(page).getByRole('link', { name: 'Look at OP-6' }).click()
     await page.getByRole('heading', { level: 1, name: 'OP-6' }).waitFor()
@@ -41,7 +39,7 @@ describePage('stand-ins of a type', true, (bench) => {
     const page = await bench.open('/types/2N404')
     await part(page).getByText('What is asked for, and how it is used').click()
     const asked = part(page).getByRole('table', { name: 'What a stand-in for 2N404 must have' })
-    await soon(() => asked.getByRole('row').first().textContent()).toMatch(/voltage.*24.V.*as 2N404 has/)
+    await soon(() => textOf(asked.getByRole('row').first())).toMatch(/voltage.*24.V.*as 2N404 has/)
     const voltage = part(page).getByLabel('Voltage it stands')
     await voltage.fill('9 mA')
     await voltage.press('Enter')
@@ -49,16 +47,14 @@ describePage('stand-ins of a type', true, (bench) => {
     expect(await violations(page)).toEqual([])
     await voltage.fill('9')
     await voltage.press('Enter')
-    await soon(() => asked.getByRole('row').first().textContent()).toMatch(/voltage.*9.V.*as you asked/)
+    await soon(() => textOf(asked.getByRole('row').first())).toMatch(/voltage.*9.V.*as you asked/)
     await summary(page, '2N1305').waitFor()
   })
 
   test('no candidate: the nearest, and by what it fails', async () => {
     const page = await bench.open('/types/1N5408')
     await part(page).getByText('No candidate.').waitFor()
-    await soon(() => part(page).textContent()).toMatch(
-      /The nearest is 1N5407: it fails by VR 800 V where 1 kV is needed/,
-    )
+    await soon(() => textOf(part(page))).toMatch(/The nearest is 1N5407: it fails by VR 800 V where 1 kV is needed/)
   })
 
   test('a mark of how a type can be had stands beside it where it stands in', async () => {
@@ -67,7 +63,7 @@ describePage('stand-ins of a type', true, (bench) => {
     await part(page).getByLabel('How 2N525 itself can be had').selectOption('scarce')
     await soon(() => part(page).getByLabel('How 2N525 itself can be had').inputValue()).toBe('scarce')
     await page.goto(`${bench.served.url}/types/OC71`)
-    await soon(() => summary(page, '2N525').textContent()).toContain('scarce')
+    await soon(() => textOf(summary(page, '2N525'))).toContain('scarce')
   })
 
   test('by keyboard alone: on to a candidate, open it, go where it leads', async () => {

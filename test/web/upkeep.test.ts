@@ -4,7 +4,17 @@ import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
 import { apiClient } from '#api'
 import { calibrationExampleCsv, compareExampleCsv, gaugeExampleCsv } from '#core/upkeep'
-import { command, describePage, focused, overflow, smallTargets, soon, telephone, violations } from './harness.ts'
+import {
+  command,
+  describePage,
+  focused,
+  overflow,
+  smallTargets,
+  soon,
+  telephone,
+  textOf,
+  violations,
+} from './harness.ts'
 
 /** Readings of the range of 10 mA that stand with the examples: reference in mA, shown in divisions, up or down. */
 const readings = calibrationExampleCsv
@@ -86,7 +96,7 @@ describePage('the upkeep of a tester', true, (bench) => {
     await page.getByRole('button', { name: 'Lay out five points, up and down' }).click()
     expect(await page.getByLabel('Reference 10', { exact: true }).inputValue()).toBe('20 µA')
     await page.getByLabel('Shown 1', { exact: true }).fill('much')
-    await soon(() => page.locator('.upkeep-line').nth(1).textContent()).toContain('“much”')
+    await soon(() => textOf(page.locator('.upkeep-line').nth(1))).toContain('“much”')
     expect(await page.getByLabel('Shown 1', { exact: true }).getAttribute('aria-invalid')).toBe('true')
     await page.getByLabel('Shown 1', { exact: true }).fill('10.2')
     await page.getByText('has too few readings').waitFor()
@@ -114,7 +124,7 @@ describePage('the upkeep of a tester', true, (bench) => {
     await trouble.getByLabel('Seen at 10 mA', { exact: true }).selectOption('pegged')
     await trouble.getByRole('button', { name: 'All other ranges are right' }).click()
     const first = trouble.locator('.suspects > li').first()
-    await soon(() => first.textContent()).toMatch(/contact in the shunt of 10\smA does not make/)
+    await soon(() => textOf(first)).toMatch(/contact in the shunt of 10\smA does not make/)
     await trouble.getByLabel(/count what the book keeps/).uncheck()
     await trouble.getByText('The first 2 are a tie').waitFor()
 
@@ -182,11 +192,11 @@ describePage('the upkeep of a tester', true, (bench) => {
     await page.getByLabel('Left at its stop').fill('300 ohm')
     // docs/how-to/gain-dial.md holds the same
     const lead = page.locator('.upkeep-lead')
-    await soon(() => lead.textContent()).toMatch(/^At its worst the dial shows 2\.91\s% low, at 10\./)
+    await soon(() => textOf(lead)).toMatch(/^At its worst the dial shows 2\.91\s% low, at 10\./)
 
     await page.getByRole('link', { name: 'Protection' }).click()
     await page.getByLabel('On range').selectOption('10 mA')
-    await soon(() => lead.textContent()).toMatch(/Across the movement on 10\smA, against 10 times full scale: /)
+    await soon(() => textOf(lead)).toMatch(/Across the movement on 10\smA, against 10 times full scale: /)
     await page.getByLabel('It may get').selectOption('a voltage at its terminals')
     await page.getByLabel('A voltage of').fill('250 V')
     await page

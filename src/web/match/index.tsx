@@ -86,8 +86,14 @@ function Matching({ offers }: { readonly offers: MatchOffers }) {
               <b>
                 {found.answer.sets.length} {found.answer.sets.length === 1 ? 'set' : 'sets'}
               </b>{' '}
-              of {parts.length} parts, mismatch in total {digits(found.answer.totalCost)} (
-              {objectives[found.answer.objective]}). {found.answer.proof.say}
+              of {parts.length === 1 ? '1 part' : `${parts.length} parts`}
+              {found.answer.sets.length > 0 && (
+                <>
+                  , mismatch in total {digits(found.answer.totalCost)} ({objectives[found.answer.objective]}).{' '}
+                  {found.answer.proof.say}
+                </>
+              )}
+              {found.answer.sets.length === 0 && '.'}
             </p>
             {data.notes.map((note) => (
               <p key={note} className="soft small">

@@ -48,7 +48,8 @@ function Summary({ book }: Props) {
   return (
     <>
       <p className="lead">
-        {amount(book.parts, 'part')} in {amount(book.lots.length, 'lot')}, {amount(book.readings, 'reading')} in{' '}
+        {amount(book.parts, 'part')}
+        {book.lots.length > 0 && ` in ${amount(book.lots.length, 'lot')}`}, {amount(book.readings, 'reading')} in{' '}
         {amount(book.runs, 'run')}.
       </p>
       {counts !== undefined && (
