@@ -1,5 +1,9 @@
 /** Columns of the terminal; undefined where stdout is a file or a pipe, so that scripts have a row on each line. */
-const terminalColumns = (): number | undefined => (process.stdout.isTTY ? process.stdout.columns : undefined)
+const terminalColumns = (): number | undefined => {
+  const { isTTY, columns } = process.stdout
+  // a terminal that does not know its width says 0
+  return isTTY && columns > 0 ? columns : undefined
+}
 
 /** Narrowest column that a sentence is broken into. */
 const leastRoom = 20
