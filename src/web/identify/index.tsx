@@ -99,8 +99,10 @@ export function IdentifyScreen() {
       <header>
         <h1>What is this part?</h1>
         <p className="lead">
-          Press two leads, red first, then black, and type what the meter shows. Keys <kbd>1</kbd> <kbd>2</kbd>{' '}
-          <kbd>3</kbd> do as well.
+          Press two leads, red first, then black, and type what the meter shows.{' '}
+          <span className="identify-keys">
+            Keys <kbd>1</kbd> <kbd>2</kbd> <kbd>3</kbd> do as well.
+          </span>
         </p>
       </header>
       <div className="identify-bench">
