@@ -90,8 +90,8 @@ describe('what is a contradiction', () => {
   test.each<readonly [string, PartType, RegExp]>([
     ['power beyond R_th', rated({ R_thJA: 600 }), /junction would be at 325 °C, and T_Jmax is 175 °C/],
     ['power at the junction itself', rated({ power: [{ powerW: 1, of: 'case', atC: 175 }] }), /1 W at a case of 175/],
-    ['case worse than air', rated({ R_thJC: 400 }), /R_thJC 400 is above R_thJA 300/],
-    ['V_CEO above V_CBO', rated({ V_CEO: 60 }), /V_CEO 60 is above V_CBO 40/],
+    ['case worse than air', rated({ R_thJC: 400 }), /R_thJC 400 K\/W is above R_thJA 300 K\/W/],
+    ['V_CEO above V_CBO', rated({ V_CEO: 60 }), /V_CEO 60 V is above V_CBO 40 V/],
     ['bounds turned round', having([limit('f_T', { min: 2, max: 1 })]), /f_T: 2, 1 are out of order/],
     ['a test beyond a rating', having([limit('I_CBO', { max: 1 }, { V_CB: 50 })]), /I_CBO is tested at V_CB 50/],
     ['breakdown below the rating', having([limit('V_(BR)CEO', { min: 25 }, { I_C: 1e-3 })]), /may be 25, below/],

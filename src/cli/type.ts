@@ -1,6 +1,7 @@
 import type { Command } from 'commander'
 import { keepType, markAvailability, onBench, typeNamed } from '#bench'
 import {
+  contradictionsIn,
   explainTypeNumber,
   leadOrderDoubt,
   type Material,
@@ -136,14 +137,27 @@ function numberLines(number: string, readings: ReturnType<typeof explainTypeNumb
 function check(path: string, o: TypeOptions): void {
   const { text, file } = readInput(path)
   const types = readPartTypes(text, { file })
-  if (o.json === true) printJson({ format: 'germane/check/1', file, ok: true, types })
+  const doubts = types.map(doubtsOf)
+  if (o.json === true) printJson({ format: 'germane/check/1', file, ok: true, types, doubts: doubts.flat() })
   else
     printLines([
       `${file}: ${types.length === 1 ? 'a good part type' : `${types.length} good part types`}.`,
       '',
-      ...types.flatMap(typeLines),
+      ...types.flatMap((t, n) => [...typeLines(t), ...doubtLines(doubts[n]!)]),
     ])
 }
+
+/** What a record says against itself. */
+const doubtsOf = (t: PartType) => contradictionsIn(t).map((says) => ({ type: t.type, says }))
+
+const doubtLines = (doubts: ReturnType<typeof doubtsOf>): readonly string[] =>
+  doubts.length === 0
+    ? []
+    : [
+        ...wrapped(`${doubts[0]!.type} says against itself (look at the sheet again):`, '  '),
+        ...doubts.flatMap((d) => wrapped(d.says, '  - ')),
+        '',
+      ]
 
 async function add(path: string, o: TypeOptions): Promise<void> {
   const { text, file } = readInput(path)
@@ -154,7 +168,11 @@ async function add(path: string, o: TypeOptions): Promise<void> {
     const saved = []
     for (const t of types) saved.push({ type: t.type, ...(await keepType(bench, t)) })
     if (o.json === true) printJson({ format: 'germane/saved/1', types: saved })
-    else printLines(saved.map((s) => `${s.type} is in ${book} as version ${s.version}${s.isNew ? '' : ', unchanged'}.`))
+    else
+      printLines([
+        ...saved.map((s) => `${s.type} is in ${book} as version ${s.version}${s.isNew ? '' : ', unchanged'}.`),
+        ...types.flatMap((t) => doubtLines(doubtsOf(t))),
+      ])
   })
 }
 
@@ -187,16 +205,18 @@ export function typeLines(t: PartType): readonly string[] {
     ...(t.trouble === undefined ? [] : wrapped(t.trouble, '  known trouble: ')),
     ...wrapped(provenanceText(t.provenance), '  source: '),
     ...(t.provenance.note === undefined ? [] : wrapped(t.provenance.note, '  note: ')),
-    ...(t.limits.length === 0 ? ['  No limits are known for it.'] : ['']),
-    ...tableLines(
-      ['parameter', '>limit', '>typical', 'at'],
-      t.limits.map((l) => [
-        l.symbol,
-        l.min === undefined && l.max === undefined ? '' : limitText(l),
-        l.typ === undefined ? '' : printPlain(l.typ, l.unit as Unit, { digits: 4 }),
-        conditionsText(l.at),
-      ]),
-    ),
+    ...limitLines(t.limits),
     '',
   ]
+}
+
+function limitLines(limits: PartType['limits']): readonly string[] {
+  if (limits.length === 0) return ['  No limits are known for it.']
+  const rows = limits.map((l) => [
+    l.symbol,
+    l.min === undefined && l.max === undefined ? '' : limitText(l),
+    l.typ === undefined ? '' : printPlain(l.typ, l.unit as Unit, { digits: 4 }),
+    conditionsText(l.at),
+  ])
+  return ['', ...tableLines(['parameter', '>limit', '>typical', 'at'], rows)]
 }

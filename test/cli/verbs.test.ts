@@ -242,6 +242,14 @@ describe('examples work as they stand', () => {
     expect(oneDocument(said)).toMatchObject({ ok: true, types: [{ type: 'GX-17' }, { type: 'GX-80' }] })
   })
 
+  test('a part type that says against itself', async () => {
+    const text = 'type: GX-99\nfamily: bjt\npolarity: NPN\nmaterial: Si\nratings:\n  V_CBO: 30 V\n  V_CEO: 45 V\n'
+    const said = await g.run(['type', 'check', '-', '--json'], { input: text })
+    expect(oneDocument(said)).toMatchObject({ doubts: [{ type: 'GX-99', says: 'V_CEO 45 V is above V_CBO 30 V.' }] })
+    const { out } = await g.run(['type', 'check', '-'], { input: text })
+    expect(out).toMatch(/No limits are known for it\.\n\n {2}GX-99 says against itself .*\n {2}- V_CEO 45 V is above/)
+  })
+
   test('a job, as a file and on standard input', async () => {
     await g.run(['book', 'create', 'jobs.germane'])
     const typed = await g.run(['job', 'add', '-', '--json', '--book', 'jobs.germane'], { input: g.read('job.yaml') })

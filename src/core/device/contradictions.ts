@@ -1,4 +1,5 @@
 import { printPlain } from '#core/quantity'
+import { ratingUnits } from './letter-symbols.ts'
 import type { GainRank, Limit, PartType, PowerRating, Ratings } from './part-type.ts'
 
 /**
@@ -87,7 +88,9 @@ function deratingFaults({ T_Jmax }: Ratings, p: PowerRating): readonly string[] 
 const orderFaults = (r: Ratings): readonly string[] =>
   inOrder.flatMap(([less, more]) => {
     const [a, b] = [r[less], r[more]]
-    return a === undefined || b === undefined || a <= b ? [] : [`${less} ${a} is above ${more} ${b}.`]
+    if (a === undefined || b === undefined || a <= b) return []
+    const said = (value: number): string => printPlain(value, ratingUnits[less], { digits: 4 })
+    return [`${less} ${said(a)} is above ${more} ${said(b)}.`]
   })
 
 function boundFaults({ symbol, min, typ, max }: Limit): readonly string[] {
