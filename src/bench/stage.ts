@@ -1,6 +1,7 @@
 import { newestParameters, results } from '#book'
 import { FaultError } from '#core/fault'
 import { readCircuitOf } from '#core/job'
+import type { PartResult } from '#core/reduce'
 import {
   couplingOf,
   isFilled,
@@ -84,9 +85,13 @@ export async function chosenPart(
   return measuredNumbers(part, typeNamed(bench, typeOf), found.parameters, nearA)
 }
 
+/** What a part was when it was read last; one that was never read counts as measured. */
+export const lastState = async (bench: Bench, part: string): Promise<PartResult['state']> =>
+  (await results(bookOf(bench), { part })).at(-1)?.result.state ?? 'measured'
+
 /** A part that was last found shorted or open works in no place, whatever is published of its type. @throws {FaultError} */
 async function refuseBroken(bench: Bench, part: string): Promise<void> {
-  const last = (await results(bookOf(bench), { part })).at(-1)?.result.state ?? 'measured'
+  const last = await lastState(bench, part)
   if (last === 'measured') return
   throw new FaultError({
     code: 'usage',

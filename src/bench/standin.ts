@@ -32,7 +32,7 @@ import {
 import { type Bench, bookOf, typeNamed } from './bench.ts'
 import { countsByType, type HeldType, heldByName } from './held-types.ts'
 import { patiently } from './patience.ts'
-import { currentAt, partsOfFile } from './stage.ts'
+import { currentAt, lastState, partsOfFile } from './stage.ts'
 
 /** Where candidates are looked for. */
 export const standInPlaces = ['both', 'catalog', 'drawer'] as const
@@ -205,12 +205,13 @@ const withMarks = (c: Candidate, marks: Marks, inDrawer: ReadonlyMap<string, num
   }
 }
 
-/** Every usable part of some types, with what was measured of it. */
+/** Every usable part of some types, with what was measured of it; none that was found shorted or open when read last. */
 async function partsOf(bench: Bench, types: readonly HeldType[], nearA: number | undefined): Promise<readonly Found[]> {
   const found: Found[] = []
   for (const { name, type } of types)
     for (const p of await newestParameters(bookOf(bench), { symbols: stageSymbols, type: name })) {
       if (!usableStatuses.includes(p.status) || computable(type, nearA) === undefined) continue
+      if (p.parameters.length === 0 && (await lastState(bench, p.tag)) !== 'measured') continue
       const numbers = measuredNumbers(p.tag, type, p.parameters, nearA)
       found.push({ candidate: { name: p.tag, type, measured: measuredOf(numbers, p.parameters) }, numbers })
     }

@@ -66,6 +66,10 @@ describe('germane standin', () => {
     const own = await told(['2N1303', '--voltage', '9 V', '--from', 'drawer', '--book', 'demo.germane'])
     expect(own.candidates.length).toBeGreaterThan(0)
     expect(own.candidates.every((c) => c.part)).toBe(true)
+    // OP-5 is of that type, and was found shorted
+    const alike = await told(['2N1305', '--from', 'drawer', '--book', 'demo.germane'])
+    expect(alike.candidates.map((c) => c.name)).toContain('OP-1')
+    expect([...alike.candidates, ...alike.refused].map((c) => c.name)).not.toContain('OP-5')
     const catalog = await told(['2N1303', '--voltage', '9 V', '--from', 'catalog', '--book', 'demo.germane'])
     expect(catalog.candidates.some((c) => c.part)).toBe(false)
     const cleared = await g.run(['type', 'mark', '2N1305', 'none', '--book', 'demo.germane'])
