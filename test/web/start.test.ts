@@ -30,6 +30,8 @@ describePage('the demo by mouse', false, (bench) => {
     await soon(() => page.locator('.newest-row').count()).toBe(12)
     await page.getByRole('link', { name: /OP-5\b/ }).waitFor()
     await soon(() => page.locator('.newest-row', { hasText: 'OP-5' }).textContent()).toContain('short')
+    // the gain that the drawer shows first: its leakage taken out
+    await soon(() => page.locator('.newest-row', { hasText: 'OP-4' }).textContent()).toMatch(/FE0\s*93/)
   })
 })
 

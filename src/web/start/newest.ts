@@ -8,7 +8,7 @@ export interface NewestPart {
   readonly lot?: string
   readonly place?: string
   readonly outcome: Outcome
-  readonly gain?: { readonly value: number; readonly u: number }
+  readonly gain?: { readonly symbol: string; readonly value: number; readonly u: number }
   readonly run: number
 }
 
@@ -20,9 +20,19 @@ function outcomeOf(b: DrawerBlock, row: number): Outcome {
   return (word(b.verdicts, row) as Outcome | undefined) ?? 'not judged'
 }
 
+/** Gain with its leakage taken out, as the drawer shows it first, else as read. */
+const gainSymbols = ['h_FE0', 'h_FE'] as const
+
+function gainAt(b: DrawerBlock, row: number): NewestPart['gain'] {
+  for (const symbol of gainSymbols) {
+    const [value, u] = [b.symbols[symbol]?.value[row], b.symbols[symbol]?.u[row]]
+    if (typeof value === 'number' && typeof u === 'number') return { symbol, value, u }
+  }
+  return undefined
+}
+
 function partAt(b: DrawerBlock, row: number): NewestPart {
-  const gain = b.symbols.h_FE
-  const [value, u] = [gain?.value[row], gain?.u[row]]
+  const gain = gainAt(b, row)
   const [type, lot, place] = [word(b.types, row), word(b.lots, row), word(b.places, row)]
   return {
     tag: b.tags[row]!,
@@ -30,7 +40,7 @@ function partAt(b: DrawerBlock, row: number): NewestPart {
     ...(lot === undefined ? {} : { lot }),
     ...(place === undefined ? {} : { place }),
     outcome: outcomeOf(b, row),
-    ...(typeof value === 'number' && typeof u === 'number' ? { gain: { value, u } } : {}),
+    ...(gain === undefined ? {} : { gain }),
     run: b.runs[row] ?? 0,
   }
 }

@@ -3,7 +3,7 @@ import { Link } from '@tanstack/react-router'
 import { type BookSummary, type DrawerBlock, type RunEntry, rowsPerBlock } from '#api'
 import { outcomes } from '#report/typeset'
 import { api, editsQuery, jobsQuery, openRunsQuery, queryKeys, undo } from '#web/live'
-import { dayText, Measured, OutcomeShape, OutcomeWord, whenText } from '#web/typeset'
+import { dayText, LetterSymbol, Measured, OutcomeShape, OutcomeWord, whenText } from '#web/typeset'
 import { newestParts, outcomeCounts } from './newest.ts'
 
 interface Props {
@@ -173,8 +173,7 @@ function NewestParts({ book }: Props) {
                     {p.gain !== undefined && (
                       <>
                         <span className="soft newest-symbol">
-                          <i>h</i>
-                          <sub>FE</sub>
+                          <LetterSymbol of={p.gain.symbol} />
                         </span>{' '}
                         <Measured value={p.gain.value} half={2 * p.gain.u} unit="1" />
                       </>
