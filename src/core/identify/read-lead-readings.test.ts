@@ -85,6 +85,12 @@ describe('readings between leads', () => {
     ['2.5 uA at 3 V', { kind: 'leak', amperes: 2.5e-6, volts: 3 }],
   ])('%s', (text, shows) => expect(parseShows(text, digitalMeter)).toEqual({ ok: true, shows }))
 
+  test('a current that the diode check does not drive is no leak', () =>
+    expect(parseShows('0.652 A', digitalMeter)).toMatchObject({
+      ok: false,
+      problem: 'is more current than a diode check drives, which would show a voltage',
+    }))
+
   test('ranges of a needle meter', () =>
     expect(parseShows('330 ohm on x10', needleMeter)).toEqual({
       ok: true,

@@ -41,7 +41,7 @@ export function parseShows(text: string, meter: Meter): ShownRead {
     return at === undefined
       ? { ...refuse('is resistance without its range', withRange(what)), lacksRange: true }
       : onRange(at, meter, what)
-  if (/A\s*$/.test(what)) return leak(what, at)
+  if (/A\s*$/.test(what)) return leak(what, at, meter)
   if (at !== undefined && /\d$/.test(what) && rangeNamed(at, meter) !== undefined) return onRange(at, meter, what)
   return valueIn(what, 'V', mostShownV, (volts) => ({ kind: 'volts', volts }))
 }
@@ -50,13 +50,17 @@ const withRange = (what: string): string => `Add the range, as in ${what} on 20k
 
 const refuse = (problem: string, how = mend) => ({ ok: false, problem, mend: how }) as const
 
-function valueIn(text: string, unit: Unit, most: number, as: (value: number) => Shown): ShownRead {
+function valueIn(
+  text: string,
+  unit: Unit,
+  most: number,
+  as: (value: number) => Shown,
+  beyond = 'is more than a meter shows between two leads',
+): ShownRead {
   const parsed = parseValue(text, { unit })
   if (!parsed.ok) return refuse(parsed.problem)
   if (parsed.value < 0) return refuse('is negative', 'Swap plus and minus, and write it without the sign.')
-  return parsed.value > most
-    ? refuse('is more than a meter shows between two leads')
-    : { ok: true, shows: as(parsed.value) }
+  return parsed.value > most ? refuse(beyond) : { ok: true, shows: as(parsed.value) }
 }
 
 /** A gain; `over` where a socket shows more than it can. */
@@ -80,10 +84,12 @@ function breakdown(text: string, from: string): ShownRead {
   return valueIn(text, 'V', 1.1 * openV, (volts) => ({ kind: 'breakdown', volts }))
 }
 
-const leak = (text: string, at: string | undefined): ShownRead => {
+/** A current at a voltage: what a junction that holds its voltage lets through, less than the diode check drives. */
+function leak(text: string, at: string | undefined, { diode }: Meter): ShownRead {
   const volts = at === undefined ? { ok: true as const, value: leakAtV } : parseValue(at, { unit: 'V' })
   if (!volts.ok || !(volts.value > 0)) return refuse('has no voltage after "at"', 'Write it as 2.5 uA at 3 V.')
-  return valueIn(text, 'A', 1, (amperes) => ({ kind: 'leak', amperes, volts: volts.value }))
+  const conducts = 'is more current than a diode check drives, which would show a voltage'
+  return valueIn(text, 'A', diode.currentA, (amperes) => ({ kind: 'leak', amperes, volts: volts.value }), conducts)
 }
 
 function onRange(name: string, meter: Meter, what: string): ShownRead {
