@@ -95,6 +95,8 @@ const unmarked = [
 /** Types the readings of unmarked parts by keyboard alone. */
 async function answer(page: Page): Promise<PageFigures['answer']> {
   await page.locator('.identify-next').waitFor()
+  // a person takes up the probes first, in which the page makes itself ready
+  await page.waitForTimeout(1500)
   const took: number[] = []
   for (const part of unmarked) {
     for (const reading of part) {

@@ -1,5 +1,5 @@
 import { Link } from '@tanstack/react-router'
-import { useDeferredValue, useMemo, useRef, useState } from 'react'
+import { useDeferredValue, useEffect, useMemo, useRef, useState } from 'react'
 import {
   type ExtraTest,
   extraTests,
@@ -30,6 +30,7 @@ import {
   withReading,
 } from './bench.ts'
 import { DrawnPart } from './drawn-part.tsx'
+import { makeReady } from './make-ready.ts'
 import { Ranking } from './ranking.tsx'
 import { ReadingForm } from './reading-form.tsx'
 import { Taken } from './taken.tsx'
@@ -55,6 +56,14 @@ export function IdentifyScreen() {
   const later = useDeferredValue<Bench | undefined>(tried, undefined)
   const identity = useMemo(() => (later === undefined ? undefined : identified(later)), [later])
   const isTold = identity !== undefined && later !== undefined && later.readings.length > 0
+  const isUntouched = identity !== undefined && tried.readings.length === 0
+  useEffect(() => {
+    let isWanted = isUntouched
+    if (isWanted) void makeReady(bench, () => isWanted)
+    return () => {
+      isWanted = false
+    }
+  }, [bench, isUntouched])
 
   const put = (next: Draft): void => {
     setDraft(next)
