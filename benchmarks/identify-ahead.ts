@@ -4,12 +4,12 @@ import {
   type Posterior,
   simulatedPart,
   type Trial,
-  type Weighed,
   weigh,
 } from '#core/identify'
 import { Random } from '#core/numeric'
 import { onScale } from '../src/core/identify/forecast.ts'
 import { simulatedPair } from '../src/core/identify/hypothesis.ts'
+import { carriers } from '../src/core/identify/next-test.ts'
 import { predict } from '../src/core/identify/prediction.ts'
 import { orderText } from '../src/core/identify/say-reading.ts'
 import { testWorth } from '../src/core/identify/test-worth.ts'
@@ -23,7 +23,7 @@ import { untried } from '../src/core/identify/untried.ts'
  * outcomes and counting by the other is a little too small.
  */
 const [parts, outcomes] = [Number(process.argv[3] ?? 40), Number(process.argv[4] ?? 16)]
-const [seed, sure, seconds, carried, mostCarriers] = [11, 0.99, 10, 0.999, 60]
+const [seed, sure, seconds] = [11, 0.99, 10]
 
 const sumOf = (all: readonly number[]): number => all.reduce((a, b) => a + b, 0)
 const mean = (all: readonly number[]): number => sumOf(all) / all.length
@@ -32,12 +32,7 @@ const tests = (p: Posterior): readonly Trial[] =>
   untried(p, meter).filter((t) => t.test === undefined && t.warmed === undefined)
 
 function rated(p: Posterior) {
-  let sum = 0
-  const by: Weighed[] = []
-  for (const w of p.ranked.slice(0, mostCarriers)) {
-    if (sum < carried) by.push(w)
-    sum += w.probability
-  }
+  const by = carriers(p.ranked)
   return tests(p).map((test) => ({ test, ...testWorth(by, { seen: p.seen, trial: onScale(test), meter, sure }) }))
 }
 

@@ -7,6 +7,7 @@ import {
   readLeadReadings,
   simulatedPart,
 } from '#core/identify'
+import { pairsOf } from '../src/core/identify/lead-curve.ts'
 import oracle from '../src/core/identify/lead-pairs.ref.json'
 
 /**
@@ -32,11 +33,6 @@ function answer(what: string, readings: readonly LeadReading[], meter: Meter, le
 
 const beginnings = <T>(all: readonly T[]): readonly (readonly T[])[] => all.map((_, n) => all.slice(0, n + 1))
 
-const pairs = {
-  2: ['12', '21'],
-  3: ['12', '21', '13', '31', '23', '32'],
-} as const
-
 answer('the first of all', [], digitalMeter, 3)
 
 const reference = readLeadReadings(JSON.stringify(oracle), { file: 'reference', meter: digitalMeter })
@@ -55,7 +51,7 @@ for (let n = 0; n < count; n++) {
     offered.push(part.read({ ...next, plus: next.plus - 1, minus: next.minus - 1 }))
   }
   if (meter === needleMeter) continue
-  const all = pairs[leads].map(([plus, minus]) => part.read({ plus: Number(plus) - 1, minus: Number(minus) - 1 }))
+  const all = pairsOf(leads).map(([plus, minus]) => part.read({ plus, minus }))
   for (const some of beginnings(all)) answer('all pairs', some, meter, leads)
 }
 

@@ -64,7 +64,7 @@ interface Rated extends Allowed {
 }
 
 /** The hypotheses that carry nearly all of the probability. */
-function carriers(ranked: readonly Weighed[]): readonly Weighed[] {
+export function carriers(ranked: readonly Weighed[]): readonly Weighed[] {
   let sum = 0
   return ranked.slice(0, mostCarriers).filter((w) => {
     const isIn = sum < carried
